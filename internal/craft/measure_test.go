@@ -1,0 +1,206 @@
+package craft
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func unitNamed(t interface {
+	Helper()
+	Fatalf(string, ...any)
+}, name string) Unit {
+	t.Helper()
+	u, ok := UnitNamed(name)
+	if !ok {
+		t.Fatalf("no unit %q", name)
+	}
+	return u
+}
+
+func measures(t interface {
+	Helper()
+	Fatalf(string, ...any)
+}, names ...string) []Measure {
+	t.Helper()
+	var owned []Measure
+	for _, name := range names {
+		m, err := MeasureOf(unitNamed(t, name))
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		owned = append(owned, m)
+	}
+	return owned
+}
+
+// Source: NIST HB 44 ratios, 16 tablespoons to the cup and 3 teaspoons to the
+// tablespoon; the counts by hand from them.
+func TestInMeasures(t *testing.T) {
+	for _, c := range []struct {
+		ml    float64
+		owned []string
+		want  []string
+		off   float64
+	}{
+		{2*usCup + 3*usTablespoon, []string{"tsp", "tbsp", "cup"}, []string{"2 cups", "3 tablespoons"}, 0},
+		{usCup / 4, []string{"cup"}, []string{"1/4 cup"}, 0},
+		{2.5 * usCup, []string{"tbsp", "cup"}, []string{"2 1/2 cups"}, 0},
+		{1.5 * usTeaspoon, []string{"tsp", "tbsp", "cup"}, []string{"1/2 tablespoon"}, 0},
+		{usTablespoon + usTeaspoon, []string{"tbsp", "tsp"}, []string{"1 tablespoon", "1 teaspoon"}, 0},
+		{5 * usTablespoon, []string{"tbsp"}, []string{"5 tablespoons"}, 0},
+		{1000, []string{"metric cup"}, []string{"4 metric cups"}, 0},
+		{30 * usCup, []string{"cup", "tbsp"}, []string{"30 cups"}, 0},
+		{240, []string{"tsp", "cup"}, []string{"1 cup"}, -1.42}, // not 48 1/2 teaspoons, though nearer
+	} {
+		got, err := InMeasures(c.ml, measures(t, c.owned...))
+		if err != nil {
+			t.Errorf("%v ml: %v", c.ml, err)
+			continue
+		}
+		if len(got.Counts) != len(c.want) {
+			t.Errorf("%v ml: got %v, want %v", c.ml, got.Counts, c.want)
+			continue
+		}
+		for i := range c.want {
+			if got.Counts[i].String() != c.want[i] {
+				t.Errorf("%v ml: got %v, want %v", c.ml, got.Counts, c.want)
+			}
+		}
+		near(t, "off", got.OffPercent, c.off, 0.01)
+	}
+}
+
+func TestCapsAsMeasures(t *testing.T) {
+	bottleCap, err := Calibrate(2.5, unitNamed(t, "tablespoon"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "cap", bottleCap.Millilitres, usTablespoon/2.5, 1e-12)
+	got, err := InMeasures(20, []Measure{bottleCap})
+	if err != nil || len(got.Counts) != 1 {
+		t.Fatal(got, err)
+	}
+	if text := got.Counts[0].String(); text != "3 caps" { // 17.7 ml; four would be 23.7
+		t.Errorf("20 ml is %q", text)
+	}
+	near(t, "off", got.OffPercent, -11.28, 0.01)
+	for _, count := range []float64{0, -1, math.NaN(), math.Inf(1), 1e9} {
+		if _, err := Calibrate(count, unitNamed(t, "tablespoon")); err == nil {
+			t.Errorf("%v caps pass", count)
+		}
+	}
+	if _, err := Calibrate(2, unitNamed(t, "gram")); err == nil {
+		t.Error("caps pass as grams")
+	}
+}
+
+func TestInMeasuresRefuses(t *testing.T) {
+	cup := measures(t, "cup")
+	for name, c := range map[string]struct {
+		ml    float64
+		owned []Measure
+	}{
+		"too little for a quarter cup": {10, cup},
+		"past counting":                {1e6, cup},
+		"past counting, two measures":  {30000, measures(t, "cup", "tbsp")},
+		"past counting, what is left":  {14000, append(measures(t, "tsp"), Measure{Name: "bucket", Millilitres: 10000})},
+		"third over the least":         {1.8, measures(t, "tsp")}, // half a teaspoon is 2.46
+		"nothing":                      {0, cup},
+		"negative":                     {-3, cup},
+		"no number":                    {math.NaN(), cup},
+		"no measures":                  {100, nil},
+		"cup of no size":               {100, []Measure{{Name: "cup", Step: 1}}},
+		"cup read to a tenth":          {100, []Measure{{Name: "cup", Millilitres: 200, Step: 0.1}}},
+	} {
+		got, err := InMeasures(c.ml, c.owned)
+		if err == nil || got.Counts != nil {
+			t.Errorf("%s passes: %v", name, got)
+			continue
+		}
+		tellsMaker(t, err)
+	}
+}
+
+// Against trying every single measure: the answer is close, or as near as the
+// best of them; and it says no part that cannot be measured.
+func TestInMeasuresHolds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		ml := rapid.Float64Range(0.5, 3000).Draw(t, "ml")
+		owned := measures(t, "tsp", "tbsp", "cup", "fl oz")
+		for i := range owned {
+			owned[i].Step = rapid.SampledFrom([]float64{0.25, 0.5, 1}).Draw(t, "step")
+		}
+		owned = owned[:rapid.IntRange(1, 4).Draw(t, "how many")]
+		single := math.Inf(1)
+		for _, m := range owned {
+			if ml > mostCounted*m.Millilitres {
+				continue
+			}
+			for n := m.Step; n <= mostCounted+1; n += m.Step {
+				single = math.Min(single, math.Abs(100*(n*m.Millilitres-ml)/ml))
+			}
+		}
+		got, err := InMeasures(ml, owned)
+		if err != nil {
+			if single <= tooFarOff {
+				t.Fatalf("%v ml: %v, though one measure is %v percent off", ml, err, single)
+			}
+			return
+		}
+		if len(got.Counts) < 1 || len(got.Counts) > 2 {
+			t.Fatalf("%v ml in %v", ml, got.Counts)
+		}
+		held := 0.0
+		for i, c := range got.Counts {
+			held += c.Count * c.Measure.Millilitres
+			if steps := c.Count / c.Measure.Step; steps != math.Round(steps) || steps < 1 {
+				t.Errorf("%v ml: %s is not in steps of %v", ml, c, c.Measure.Step)
+			}
+			if i == 1 && c.Measure.Millilitres >= got.Counts[0].Measure.Millilitres {
+				t.Errorf("%v ml: smaller measure first in %v", ml, got.Counts)
+			}
+		}
+		near(t, "held", got.Millilitres, held, 1e-9*held)
+		near(t, "off", got.OffPercent, 100*(held-ml)/ml, 1e-6)
+		if math.Abs(got.OffPercent) > math.Max(closeEnough, single)+1e-6 {
+			t.Errorf("%v ml: %v is %v percent off, one measure %v", ml, got.Counts, got.OffPercent, single)
+		}
+	})
+}
+
+func TestFormatCount(t *testing.T) {
+	for x, want := range map[float64]string{
+		2.5: "2 1/2", 0.25: "1/4", 3: "3", 0.75: "3/4", 10.25: "10 1/4", 0: "0", 2.9: "3",
+		-1: "", math.Inf(1): "", 1e300: "",
+	} {
+		if got := FormatCount(x); got != want {
+			t.Errorf("%v: got %q, want %q", x, got, want)
+		}
+	}
+	if got := FormatCount(math.NaN()); got != "" {
+		t.Errorf("no number: got %q", got)
+	}
+}
+
+func TestSensible(t *testing.T) {
+	for x, want := range map[float64]float64{
+		0: 0, 0.2: 0, 0.3: 0.5, 4.3: 4.5, 9.8: 10, 10.4: 10, 123.4: 123, 999.6: 1000,
+		1234: 1230, 56789: 56800, -4.3: -4.5, math.Inf(1): 0, math.MaxFloat64: math.MaxFloat64,
+	} {
+		near(t, "sensible", Sensible(x), want, 1e-9)
+	}
+	if got := Sensible(math.NaN()); got != 0 {
+		t.Errorf("no number: got %v", got)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		x := rapid.Float64Range(0, 1e8).Draw(t, "x")
+		once := Sensible(x)
+		near(t, "twice", Sensible(once), once, 1e-9*once)
+		near(t, "near x", once, x, math.Max(0.25, 0.05*x))
+		if y := rapid.Float64Range(x, 1e8).Draw(t, "y"); Sensible(y) < once {
+			t.Errorf("%v gives %v but the larger %v gives %v", x, once, y, Sensible(y))
+		}
+	})
+}

@@ -1,0 +1,116 @@
+package craft
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// Form is how full a mound is under its highest point.
+type Form uint8
+
+// The forms; the zero value is the one to take when nothing is known.
+const (
+	Rounded Form = iota // elliptic paraboloid: half of pi a b h
+	Pointed             // elliptic cone: a third of pi a b h
+	Full                // half an ellipsoid: two thirds of pi a b h
+)
+
+// fullness is the share of the cylinder pi a b h that each form fills.
+var fullness = [...]float64{Rounded: 1.0 / 2, Pointed: 1.0 / 3, Full: 2.0 / 3}
+
+// The skirt to count on when the maker gives none (common practice, no source).
+const (
+	SkirtWidth     = 15.0 // mm, from the edge of the mound outwards
+	SkirtThickness = 1.0  // mm, at the edge of the mound, feathered to nothing
+)
+
+const (
+	mm3PerML  = 1000.0
+	mm2PerCM2 = 100.0
+)
+
+// Mound gives the volume in ml of a raised form on an elliptic footprint:
+// length and width across the footprint and height, all in mm.
+// Source: elementary solid geometry (share of pi a b h, see Form).
+func Mound(length, width, height float64, form Form) (float64, error) {
+	err := firstOf(ellipseSound(length, width), positive("height", height, maxLength, "mm"))
+	if err != nil {
+		return 0, err
+	}
+	if int(form) >= len(fullness) {
+		return 0, errors.New("the form of the mound must be rounded, pointed or full")
+	}
+	return fullness[form] * math.Pi * (length / 2) * (width / 2) * height / mm3PerML, nil
+}
+
+// Skirt gives the volume in ml of the tapered edge outside an elliptic
+// footprint: thickness at the inner edge falling evenly to nothing over
+// skirtWidth, all in mm.
+// Source: Pappus and Steiner, t (P s/2 + pi s^2/3) with perimeter P.
+func Skirt(length, width, skirtWidth, thickness float64) (float64, error) {
+	err := firstOf(ellipseSound(length, width),
+		notNegative("width of the skirt", skirtWidth, maxLength, "mm"),
+		notNegative("thickness of the skirt", thickness, maxLength, "mm"))
+	if err != nil {
+		return 0, err
+	}
+	s := skirtWidth
+	around := perimeter(length/2, width/2)*s/2 + math.Pi*s*s/3
+	return thickness * around / mm3PerML, nil
+}
+
+// Footprint gives the area in cm2 that the piece covers, with a skirt of
+// skirtWidth (mm, 0 for none) round the ellipse of length and width (mm).
+// Source: Steiner's formula, pi a b + P s + pi s^2.
+func Footprint(length, width, skirtWidth float64) (float64, error) {
+	err := firstOf(ellipseSound(length, width),
+		notNegative("width of the skirt", skirtWidth, maxLength, "mm"))
+	if err != nil {
+		return 0, err
+	}
+	a, b, s := length/2, width/2, skirtWidth
+	return (math.Pi*a*b + perimeter(a, b)*s + math.Pi*s*s) / mm2PerCM2, nil
+}
+
+// WallBox gives the volume in ml inside the wall round a sculpt, filled to
+// cover above the highest point. Length and width are of everything that lies
+// on the plate, skirt included; margin is the gap on each side. All in mm.
+// Source: (L+2m)(W+2m)(H+cover).
+func WallBox(length, width, height, margin, cover float64) (float64, error) {
+	err := firstOf(ellipseSound(length, width),
+		positive("height", height, maxLength, "mm"),
+		notNegative("margin", margin, maxLength, "mm"),
+		notNegative("cover", cover, maxLength, "mm"))
+	if err != nil {
+		return 0, err
+	}
+	return (length + 2*margin) * (width + 2*margin) * (height + cover) / mm3PerML, nil
+}
+
+// SlurryVolume gives the plaster in ml that fills the box (ml) round a sculpt
+// (ml, 0 for none).
+func SlurryVolume(box, sculpt float64) (float64, error) {
+	err := firstOf(positive("volume inside the wall", box, maxAmount, "ml"),
+		notNegative("volume of the sculpt", sculpt, maxAmount, "ml"))
+	if err != nil {
+		return 0, err
+	}
+	if sculpt >= box {
+		return 0, fmt.Errorf("a sculpt of %s ml leaves no room for plaster in a wall that holds %s ml",
+			plain(Sensible(sculpt)), plain(Sensible(box)))
+	}
+	return box - sculpt, nil
+}
+
+func ellipseSound(length, width float64) error {
+	return firstOf(positive("length", length, maxLength, "mm"), positive("width", width, maxLength, "mm"))
+}
+
+// perimeter of an ellipse of half axes a and b.
+// Source: Ramanujan's second approximation (1914); within 0.04 % at its worst.
+func perimeter(a, b float64) float64 {
+	h := (a - b) / (a + b)
+	h *= h
+	return math.Pi * (a + b) * (1 + 3*h/(10+math.Sqrt(4-3*h)))
+}
