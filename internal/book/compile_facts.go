@@ -1,0 +1,189 @@
+package book
+
+import (
+	"strconv"
+	"strings"
+
+	"sparehand/internal/logic"
+)
+
+var (
+	kindWords   = []string{"choice", "number", "yesno"}
+	effortWords = []string{"look", "touch", "measure", "test"}
+	unitWords   = []string{"g", "ml", "mm", "min", "C", "%"}
+)
+
+// declareFacts gives every fact of every file to the logic before any
+// condition is read, since a condition may mention any of them.
+func (c *compiler) declareFacts() {
+	var declared []logic.Fact
+	c.each(func(f *rawFile) {
+		for _, raw := range f.Facts {
+			c.unique("fact", raw.ID, '_')
+			if !raw.ID.given() || c.defined["fact"][raw.ID.s] != c.src.at(raw.ID.node) || !plainID(raw.ID.s, '_') {
+				continue
+			}
+			c.facts = append(c.facts, raw)
+			c.factSrc = append(c.factSrc, c.src)
+			fact := logic.Fact{Name: raw.ID.s, Kind: kindOf(c.word(raw.Kind, "the kind of a fact", kindWords))}
+			if fact.Kind == logic.Choice {
+				fact.Options = c.optionValues(raw)
+			}
+			declared = append(declared, fact)
+			c.book.Facts = append(c.book.Facts, Fact{
+				ID: logic.FactID(len(declared) - 1), Name: raw.ID.s, Stage: f.Stage.s, Kind: fact.Kind, Place: c.src.at(raw.At),
+			})
+		}
+	})
+	builder, err := logic.NewBuilder(declared, craftFuncs())
+	if err != nil { // names were checked above, so this would be a fault of ours
+		c.faults = append(c.faults, Fault{Place: Place{File: "."}, Message: err.Error()})
+		builder, _ = logic.NewBuilder(nil, nil)
+	}
+	c.builder = builder
+}
+
+func kindOf(word string) logic.Kind {
+	switch word {
+	case "number":
+		return logic.Number
+	case "yesno":
+		return logic.YesNo
+	default:
+		return logic.Choice
+	}
+}
+
+func (c *compiler) optionValues(raw rawFact) []string {
+	seen := map[string]bool{}
+	var values []string
+	for _, o := range raw.Options {
+		switch {
+		case !o.Value.given():
+		case seen[o.Value.s]:
+			c.fault(o.Value.node, "", "option "+quote(o.Value.s)+" stands twice in "+quote(raw.ID.s))
+		case !plainID(o.Value.s, '_'):
+			c.fault(o.Value.node, "", "option "+quote(o.Value.s)+" should be small letters and digits, joined by \"_\"")
+		default:
+			seen[o.Value.s] = true
+			values = append(values, o.Value.s)
+		}
+	}
+	if len(values) < 2 || len(values) > 9 {
+		c.fault(raw.At, "", "choice "+quote(raw.ID.s)+" needs two to nine options")
+	}
+	return values
+}
+
+func (c *compiler) compileFacts() {
+	for i, raw := range c.facts {
+		c.src = c.factSrc[i]
+		c.compileFact(&c.book.Facts[i], raw)
+	}
+}
+
+func (c *compiler) compileFact(f *Fact, raw rawFact) {
+	f.Ask, f.HowToCheck, f.Why = raw.Ask.s, raw.HowToCheck.s, raw.Why.s
+	c.word(raw.Effort, "effort", effortWords)
+	for i, w := range effortWords {
+		if w == raw.Effort.s {
+			f.Effort = Effort(i)
+		}
+	}
+	f.Says = texts(raw.Says)
+	c.onlyKeysOf(f.Kind, raw)
+	switch f.Kind {
+	case logic.Choice:
+		for _, o := range raw.Options {
+			f.Options = append(f.Options, Option{o.Value.s, o.Label.s, texts(o.Says)})
+		}
+	case logic.YesNo:
+		f.Options = []Option{{"yes", "yes", texts(raw.Yes)}, {"no", "no", texts(raw.No)}}
+	case logic.Number:
+		f.Unit = c.word(raw.Unit, "a unit", unitWords)
+		f.Low, f.High = raw.From.x, raw.To.x
+		if raw.From.given() != raw.To.given() || raw.From.x > raw.To.x {
+			c.fault(raw.At, "", "number "+quote(f.Name)+" needs from and to together, from the smaller")
+		}
+	}
+	f.OnlyIf, f.HasOnlyIf = c.condition(raw.OnlyIf)
+	for _, follow := range raw.Follows {
+		c.compileFollow(f, follow)
+	}
+}
+
+// onlyKeysOf reports keys that belong to another kind of fact.
+func (c *compiler) onlyKeysOf(kind logic.Kind, raw rawFact) {
+	stray := func(given bool, key string, belongs logic.Kind) {
+		if given && kind != belongs {
+			c.fault(raw.At, "", key+" belongs to a "+belongs.String()+" fact, and "+quote(raw.ID.s)+" is a "+kind.String())
+		}
+	}
+	stray(raw.Options != nil, "options", logic.Choice)
+	stray(raw.Yes != nil, "yes", logic.YesNo)
+	stray(raw.No != nil, "no", logic.YesNo)
+	stray(raw.Unit.given(), "unit", logic.Number)
+	stray(raw.From.given(), "from", logic.Number)
+	stray(raw.To.given(), "to", logic.Number)
+	stray(raw.Says != nil, "says", logic.Number)
+}
+
+func (c *compiler) compileFollow(f *Fact, raw rawFollow) {
+	cond, ok := c.condition(raw.When)
+	value, err := f.Parse(raw.Value.s)
+	if raw.Value.given() && err != "" {
+		c.fault(raw.Value.node, f.optionHint(raw.Value.s), err)
+		return
+	}
+	if ok {
+		f.Follows = append(f.Follows, Follow{cond, value})
+	}
+}
+
+// Parse reads a value of the fact as the rules write it: an option's value,
+// yes or no, a number in the fact's unit. The message is "" when it is one.
+func (f *Fact) Parse(s string) (logic.Value, string) {
+	switch f.Kind {
+	case logic.Number:
+		x, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(s, f.Unit)), 64)
+		if err != nil {
+			return logic.Value{}, quote(s) + " is not a number for " + quote(f.Name)
+		}
+		return logic.Num(x), ""
+	case logic.YesNo:
+		if s == "yes" || s == "no" {
+			return logic.Yes(s == "yes"), ""
+		}
+	default:
+		for i, o := range f.Options {
+			if o.Value == s {
+				return logic.Option(i), ""
+			}
+		}
+	}
+	return logic.Value{}, quote(s) + " is not an answer of " + quote(f.Name)
+}
+
+func (f *Fact) optionHint(s string) string {
+	values := make([]string, len(f.Options))
+	for i, o := range f.Options {
+		values[i] = o.Value
+	}
+	return suggest(s, values)
+}
+
+// Show gives a value in the rules' own words: an option's value, yes or no,
+// or a number without its unit.
+func (f *Fact) Show(v logic.Value) string {
+	switch f.Kind {
+	case logic.Number:
+		return strconv.FormatFloat(v.Number(), 'g', -1, 64)
+	case logic.YesNo:
+		if v.Bool() {
+			return "yes"
+		}
+		return "no"
+	default:
+		return f.Options[v.Index()].Value
+	}
+}

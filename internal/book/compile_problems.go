@@ -1,0 +1,113 @@
+package book
+
+import (
+	"fmt"
+)
+
+var savesWords = []string{"yes", "partly", "no"}
+
+func (c *compiler) compileProblems(f *rawFile) {
+	for i := range f.Problems {
+		raw := &f.Problems[i]
+		c.unique("problem", raw.ID, '-')
+		p := &Problem{
+			ID: raw.ID.s, Index: len(c.book.Problems), Stage: c.stage, Title: raw.Title.s, Meaning: raw.Meaning.s,
+			First: raw.First.s, Sayings: texts(raw.Sayings), Cautions: c.cautionList(raw.Cautions),
+			Fallback: Fallback{texts(raw.Fallback.Try), raw.Fallback.Seek.s}, Place: c.src.at(raw.At),
+		}
+		for j := range raw.Causes {
+			p.Causes = append(p.Causes, c.compileCause(&raw.Causes[j], j))
+		}
+		if len(p.Causes) < 2 {
+			c.fault(raw.At, "", fmt.Sprintf("problem %q has %d causes: with fewer than two there is nothing to tell apart", p.ID, len(p.Causes)))
+		}
+		c.linkAlsoHelps(p, raw)
+		c.book.Problems = append(c.book.Problems, p)
+	}
+}
+
+func (c *compiler) compileCause(raw *rawCause, index int) *Cause {
+	c.unique("cause", raw.ID, '-')
+	cause := &Cause{
+		ID: raw.ID.s, Index: index, Title: raw.Title.s, Why: raw.Why.s,
+		Often:    Often(c.word(raw.Often, "how often", wordsOf(OftenWeight))),
+		Cautions: c.cautionList(raw.Cautions), Sources: texts(raw.Sources), Place: c.src.at(raw.At),
+	}
+	if len(raw.Signs) == 0 {
+		c.fault(raw.At, "", fmt.Sprintf("cause %q has no sign, so nothing could ever tell it from the others", raw.ID.s))
+	}
+	if len(raw.Remedies) == 0 {
+		c.fault(raw.At, "", fmt.Sprintf("cause %q has no remedy", raw.ID.s))
+	}
+	for _, s := range raw.Signs {
+		c.compileSign(cause, s)
+	}
+	for i := range raw.Remedies {
+		cause.Remedies = append(cause.Remedies, c.compileRemedy(cause, &raw.Remedies[i]))
+	}
+	return cause
+}
+
+func (c *compiler) compileSign(cause *Cause, raw rawSign) {
+	points := Points(c.word(raw.Points, "where a sign points", wordsOf(PointsDecibans)))
+	if cond, ok := c.condition(raw.When); ok {
+		c.book.Signs++
+		cause.Signs = append(cause.Signs, Sign{cond, points, raw.Because.s, c.src.at(raw.At)})
+	}
+}
+
+func (c *compiler) compileRemedy(cause *Cause, raw *rawRemedy) *Remedy {
+	c.unique("remedy", raw.ID, '-')
+	r := &Remedy{
+		ID: raw.ID.s, Cause: cause, Say: raw.Say.s, Now: texts(raw.Now), NextTime: texts(raw.NextTime),
+		Saves:   Saves(c.word(raw.Saves, "whether it saves the piece", savesWords)),
+		Minutes: raw.Minutes.x,
+		Works:   Works(c.word(raw.Works, "how likely it works", wordsOf(WorksChance))),
+		Place:   c.src.at(raw.At), Cautions: c.cautionList(raw.Cautions),
+	}
+	if raw.Minutes.given() && (r.Minutes <= 0 || r.Minutes > 7*24*60) {
+		c.fault(raw.Minutes.node, "", "minutes should be more than 0 and at most a week")
+	}
+	r.OnlyIf, r.HasOnlyIf = c.condition(raw.OnlyIf)
+	for _, id := range raw.Amounts {
+		if a, ok := refer(c, id, "amount", c.amounts); ok {
+			r.Amounts = append(r.Amounts, a)
+		}
+	}
+	return r
+}
+
+func (c *compiler) cautionList(ids []text) []*Caution {
+	var list []*Caution
+	for _, id := range ids {
+		if caution, ok := refer(c, id, "caution", c.cautions); ok {
+			list = append(list, caution)
+		}
+	}
+	return list
+}
+
+// linkAlsoHelps resolves references to other causes of the same problem.
+func (c *compiler) linkAlsoHelps(p *Problem, raw *rawProblem) {
+	causes := map[string]*Cause{}
+	for _, cause := range p.Causes {
+		causes[cause.ID] = cause
+	}
+	for j := range raw.Causes {
+		for k := range raw.Causes[j].Remedies {
+			for _, also := range raw.Causes[j].Remedies[k].AlsoHelps {
+				works := Works(c.word(also.Works, "how likely it works", wordsOf(WorksChance)))
+				cause, ok := refer(c, also.Cause, "cause of "+p.ID, causes)
+				if !ok {
+					continue
+				}
+				if cause.Index == j {
+					c.fault(also.Cause.node, "", "a remedy can't also help the cause that it stands under")
+					continue
+				}
+				r := p.Causes[j].Remedies[k]
+				r.AlsoHelps = append(r.AlsoHelps, AlsoHelps{cause, works})
+			}
+		}
+	}
+}

@@ -1,0 +1,50 @@
+package book
+
+// commandWords are the commands that the conversation knows.
+var commandWords = []string{
+	"repeat", "back", "why", "others", "next", "fixed", "start-again", "help",
+	"amounts", "not-sure", "skip", "yes", "no", "safe",
+}
+
+func (c *compiler) compileSafety(f *rawFile) {
+	for i := range f.Emergencies {
+		raw := &f.Emergencies[i]
+		c.unique("emergency", raw.ID, '-')
+		c.book.Emergencies = append(c.book.Emergencies, Emergency{
+			ID: raw.ID.s, Title: raw.Title.s, Say: raw.Say.s, Do: texts(raw.Do), Call: raw.Call.s,
+			Source: raw.Source.s, Ask: raw.Ask.s, Sayings: texts(raw.Sayings),
+			Certain: c.patterns(raw.Certain), Maybe: c.patterns(raw.Maybe), Place: c.src.at(raw.At),
+		})
+	}
+}
+
+func (c *compiler) patterns(raw []rawPattern) []Pattern {
+	var list []Pattern
+	for _, r := range raw {
+		p := Pattern{Unless: texts(r.Unless)}
+		for _, group := range r.All {
+			if words := texts(group); len(words) > 0 {
+				p.All = append(p.All, words)
+			}
+		}
+		if len(p.All) == 0 {
+			c.fault(r.At, "", "a pattern without words would be heard in everything")
+			continue
+		}
+		list = append(list, p)
+	}
+	return list
+}
+
+func (c *compiler) compileTalk(f *rawFile) {
+	for _, raw := range f.Elsewhere {
+		c.unique("problem", raw.ID, '-')
+		c.book.Elsewhere = append(c.book.Elsewhere, Elsewhere{raw.ID.s, raw.Title.s, texts(raw.Sayings)})
+	}
+	c.book.ShopTalk = append(c.book.ShopTalk, texts(f.ShopTalk)...)
+	for _, raw := range f.Commands {
+		c.unique("command", raw.ID, '-')
+		c.word(raw.ID, "a command", commandWords)
+		c.book.Commands = append(c.book.Commands, Command{raw.ID.s, texts(raw.Says)})
+	}
+}
