@@ -130,6 +130,9 @@ func (c *compiler) onlyKeysOf(kind logic.Kind, raw rawFact) {
 
 func (c *compiler) compileFollow(f *Fact, raw rawFollow) {
 	cond, ok := c.condition(raw.When)
+	if ok {
+		c.constant[len(c.constant)-1].mayBeAll = true
+	}
 	value, err := f.Parse(raw.Value.s)
 	if raw.Value.given() && err != "" {
 		c.fault(raw.Value.node, f.optionHint(raw.Value.s), err)

@@ -52,8 +52,9 @@ type compiler struct {
 }
 
 type conditionAt struct {
-	cond  logic.Cond
-	place Place
+	cond     logic.Cond
+	place    Place
+	mayBeAll bool // true for every answer is sense: it asks whether there is one
 }
 
 func newCompiler(faults Faults) *compiler {
@@ -99,7 +100,7 @@ func (c *compiler) each(part func(*rawFile)) {
 // noConstants reports conditions that are the same whatever the facts.
 func (c *compiler) noConstants() {
 	for _, at := range c.constant {
-		if t := c.book.Base.Constant(at.cond); t != logic.Unknown {
+		if t := c.book.Base.Constant(at.cond); t == logic.False || t == logic.True && !at.mayBeAll {
 			c.faults = append(c.faults, Fault{Place: at.place, Message: "this condition is always " + t.String() + ", whatever is known"})
 		}
 	}
@@ -154,7 +155,7 @@ func (c *compiler) condition(t text) (cond logic.Cond, ok bool) {
 		c.exprFaults(t, faults)
 		return 0, false
 	}
-	c.constant = append(c.constant, conditionAt{cond, c.src.at(t.node)})
+	c.constant = append(c.constant, conditionAt{cond: cond, place: c.src.at(t.node)})
 	return cond, true
 }
 

@@ -1,0 +1,95 @@
+package diagnose
+
+import (
+	"slices"
+
+	"sparehand/internal/book"
+	"sparehand/internal/logic"
+)
+
+// setUp is the minutes that beginning any remedy costs, however short it is:
+// without it a two-minute remedy for an unlikely cause would come before the
+// right one that takes an hour.
+const setUp = 15
+
+// savesWorth says how much of its worth a remedy has where the piece is lost.
+var savesWorth = map[book.Saves]float64{"yes": 1, "partly": 0.85, "no": 0.7}
+
+// Order lists the remedies that can still be tried, by the chance that they
+// work over what they cost in minutes, as in Heckerman, Breese and Rommelse,
+// "Decision-theoretic troubleshooting" (CACM 38(3), 1995). Remedies of causes
+// with hardly any share are left out, unless nothing else is left.
+func (m *Model) Order(s *logic.State, b Beliefs, tried []*book.Remedy) []*book.Remedy {
+	type scored struct {
+		r      *book.Remedy
+		chance float64
+		worth  float64
+	}
+	var all []scored
+	for _, c := range m.Problem.Causes {
+		for _, r := range c.Remedies {
+			if slices.Contains(tried, r) || r.HasOnlyIf && s.Truth(r.OnlyIf) == logic.False {
+				continue
+			}
+			chance := m.chance(r, b)
+			all = append(all, scored{r, chance, chance * savesWorth[r.Saves] / (setUp + r.Minutes)})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b scored) int {
+		switch {
+		case a.worth > b.worth:
+			return -1
+		case a.worth < b.worth:
+			return 1
+		}
+		return 0
+	})
+	var out []*book.Remedy
+	for i, x := range all {
+		if i == 0 || x.chance >= 0.1 || b[x.r.Cause.Index] >= 0.2 {
+			out = append(out, x.r)
+		}
+	}
+	return out
+}
+
+// chance is the chance that a remedy works, over all causes.
+func (m *Model) chance(r *book.Remedy, b Beliefs) float64 {
+	var sum float64
+	for c := range m.Problem.Causes {
+		sum += b[c] * works(r, c)
+	}
+	return sum
+}
+
+// Together lists the causes that should be named at once: the leading one,
+// and a second that stays likely and that the first remedy does not answer.
+func (m *Model) Together(s *logic.State, b Beliefs, first *book.Remedy) []int {
+	lead := b.Leading()
+	if lead == len(b)-1 {
+		return nil
+	}
+	out := []int{lead}
+	second := -1
+	for c := range m.Problem.Causes {
+		if c != lead && (second < 0 || b[c] > b[second]) {
+			second = c
+		}
+	}
+	if second < 0 || first != nil && works(first, second) > 0 && works(first, lead) > 0 {
+		return out
+	}
+	if b[second] >= 0.25 || b[second] >= 0.06 && m.strongReason(s, second) {
+		out = append(out, second)
+	}
+	return out
+}
+
+func (m *Model) strongReason(s *logic.State, cause int) bool {
+	for _, sign := range m.Reasons(s, cause) {
+		if book.PointsDecibans[sign.Points] >= book.PointsDecibans["strongly for"] {
+			return true
+		}
+	}
+	return false
+}
