@@ -1,0 +1,4 @@
+package logic
+
+// Nodes returns the number of AND gates of a base.
+func Nodes(base *Base) int { return len(base.nodes) }
