@@ -1,5 +1,7 @@
 package logic
 
+import "slices"
+
 // Constant returns True or False for a condition that comes out the same
 // whatever is answered, else Unknown. It sees folded constants, a condition
 // joined with its opposite, two options of one choice at once, all options
@@ -79,18 +81,28 @@ func (base *Base) contradict(literals map[int32]bool) bool {
 			return true
 		}
 	}
-	for f := range base.facts {
-		first, end := base.firstLeaf[f], base.firstLeaf[f+1]
-		switch base.facts[f].Kind {
-		case Choice:
-			if noOption(literals, first, end) {
-				return true
-			}
-		case Number:
-			if noRoom(literals, first, end) {
-				return true
-			}
+	leaves := int32(len(base.cutAt))
+	for kid := range literals {
+		leaf := kid >> 1
+		if leaf >= leaves {
+			continue
 		}
+		f := base.factOf(leaf)
+		if f < len(base.facts) && base.noAnswer(literals, f) {
+			return true
+		}
+	}
+	return false
+}
+
+// noAnswer reports whether no answer to a fact fits the literals.
+func (base *Base) noAnswer(literals map[int32]bool, f int) bool {
+	first, end := base.firstLeaf[f], base.firstLeaf[f+1]
+	switch base.facts[f].Kind {
+	case Choice:
+		return noOption(literals, first, end)
+	case Number:
+		return noRoom(literals, first, end)
 	}
 	return false
 }
@@ -120,4 +132,11 @@ func noRoom(literals map[int32]bool, first, end int32) bool {
 		}
 	}
 	return false
+}
+
+// factOf finds the fact that a leaf belongs to; leaves that belong to none
+// give the number of facts or more.
+func (base *Base) factOf(leaf int32) int {
+	after, _ := slices.BinarySearch(base.firstLeaf, leaf+1)
+	return after - 1
 }
