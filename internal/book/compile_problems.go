@@ -4,7 +4,12 @@ import (
 	"fmt"
 )
 
-var savesWords = []string{"yes", "partly", "no"}
+var (
+	savesWords  = []string{"yes", "partly", "no"}
+	oftenWords  = wordsOf(OftenWeight)
+	pointsWords = wordsOf(PointsDecibans)
+	worksWords  = wordsOf(WorksChance)
+)
 
 func (c *compiler) compileProblems(f *rawFile) {
 	for i := range f.Problems {
@@ -30,7 +35,7 @@ func (c *compiler) compileCause(raw *rawCause, index int) *Cause {
 	c.unique("cause", raw.ID, '-')
 	cause := &Cause{
 		ID: raw.ID.s, Index: index, Title: raw.Title.s, Why: raw.Why.s,
-		Often:    Often(c.word(raw.Often, "how often", wordsOf(OftenWeight))),
+		Often:    Often(c.word(raw.Often, "how often", oftenWords)),
 		Cautions: c.cautionList(raw.Cautions), Sources: texts(raw.Sources), Place: c.src.at(raw.At),
 	}
 	if len(raw.Signs) == 0 {
@@ -49,7 +54,7 @@ func (c *compiler) compileCause(raw *rawCause, index int) *Cause {
 }
 
 func (c *compiler) compileSign(cause *Cause, raw rawSign) {
-	points := Points(c.word(raw.Points, "where a sign points", wordsOf(PointsDecibans)))
+	points := Points(c.word(raw.Points, "where a sign points", pointsWords))
 	if cond, ok := c.condition(raw.When); ok {
 		c.book.Signs++
 		cause.Signs = append(cause.Signs, Sign{cond, points, raw.Because.s, c.src.at(raw.At)})
@@ -62,7 +67,7 @@ func (c *compiler) compileRemedy(cause *Cause, raw *rawRemedy) *Remedy {
 		ID: raw.ID.s, Cause: cause, Say: raw.Say.s, Now: texts(raw.Now), NextTime: texts(raw.NextTime),
 		Saves:   Saves(c.word(raw.Saves, "whether it saves the piece", savesWords)),
 		Minutes: raw.Minutes.x,
-		Works:   Works(c.word(raw.Works, "how likely it works", wordsOf(WorksChance))),
+		Works:   Works(c.word(raw.Works, "how likely it works", worksWords)),
 		Place:   c.src.at(raw.At), Cautions: c.cautionList(raw.Cautions),
 	}
 	if raw.Minutes.given() && (r.Minutes <= 0 || r.Minutes > 7*24*60) {
@@ -96,7 +101,7 @@ func (c *compiler) linkAlsoHelps(p *Problem, raw *rawProblem) {
 	for j := range raw.Causes {
 		for k := range raw.Causes[j].Remedies {
 			for _, also := range raw.Causes[j].Remedies[k].AlsoHelps {
-				works := Works(c.word(also.Works, "how likely it works", wordsOf(WorksChance)))
+				works := Works(c.word(also.Works, "how likely it works", worksWords))
 				cause, ok := refer(c, also.Cause, "cause of "+p.ID, causes)
 				if !ok {
 					continue

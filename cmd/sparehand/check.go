@@ -1,0 +1,121 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"text/tabwriter"
+
+	"sparehand/internal/book"
+	"sparehand/internal/diagnose"
+	"sparehand/internal/talk"
+)
+
+type checkCmd struct {
+	rulesFlag
+	Simulate int  `help:"Also ask N simulated makers a problem, and compare ways of asking." placeholder:"N"`
+	Verbose  bool `short:"v" help:"List every case, not only those that fail."`
+}
+
+func (c checkCmd) Run(std streams) error {
+	b, err := c.load()
+	if err != nil {
+		return err
+	}
+	causes := 0
+	for _, p := range b.Problems {
+		causes += len(p.Causes)
+	}
+	fmt.Fprintf(std.out, "%d problems, %d causes, %d signs, %d facts, %d emergencies, %d cautions, %d cases\n",
+		len(b.Problems), causes, b.Signs, len(b.Facts), len(b.Emergencies), len(b.Cautions), len(b.Cases))
+	failed := c.cases(std.out, b)
+	if c.Simulate > 0 {
+		simulate(std.out, b, c.Simulate)
+	}
+	if failed > 0 {
+		fmt.Fprintf(std.err, "sparehand: %d of %d cases fail\n", failed, len(b.Cases))
+		return silent{}
+	}
+	return nil
+}
+
+// cases runs every case, lists those that fail and what no case covers.
+func (c checkCmd) cases(w io.Writer, b *book.Book) (failed int) {
+	a := talk.New(b)
+	cover := talk.NewCoverage(b)
+	for i := range b.Cases {
+		t := a.Try(&b.Cases[i])
+		cover.Add(t)
+		if len(t.Faults) > 0 {
+			failed++
+		}
+		if len(t.Faults) > 0 || c.Verbose {
+			fmt.Fprintf(w, "%s: %s (%d questions)\n", b.Cases[i].Place, b.Cases[i].Name, len(t.Asked))
+		}
+		for _, f := range t.Faults {
+			fmt.Fprintf(w, "    %s\n", f)
+		}
+	}
+	missing := cover.Missing()
+	for _, m := range missing {
+		fmt.Fprintln(w, m)
+	}
+	fmt.Fprintf(w, "%d of %d cases pass; %d things are covered by no case\n", len(b.Cases)-failed, len(b.Cases), len(missing))
+	return failed
+}
+
+// most states of knowledge for which the best tree is searched.
+const searchLimit = 400_000
+
+func simulate(w io.Writer, b *book.Book, n int) {
+	random := rand.New(rand.NewPCG(20, 26))
+	kinds := []struct {
+		name  string
+		noise diagnose.Noise
+	}{{"clean", diagnose.Noise{}}, {"1 in 10 wrong, 2 in 10 not sure", diagnose.Noise{Wrong: 0.1, NotSure: 0.2}}}
+	fmt.Fprintf(w, "\nExpected questions until asking stops, over the book's own model (exact)\n")
+	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
+	fmt.Fprintln(table, "problem\tcauses\tbits\tbound\tours\tbest tree\tours/best\tfixed order\tright %\tbest right %\t")
+	models := diagnose.Models(b)
+	for _, m := range models {
+		t := m.Trees(searchLimit)
+		best, ratio, bestRight := "too large", "", ""
+		if t.Best.Questions > 0 {
+			best = fmt.Sprintf("%.2f", t.Best.Questions)
+			ratio = fmt.Sprintf("%.2f", t.Ours.Questions/t.Best.Questions)
+			bestRight = fmt.Sprintf("%.1f", 100*t.Best.Right)
+		}
+		fmt.Fprintf(table, "%s\t%d\t%.2f\t%.2f\t%.2f\t%s\t%s\t%.2f\t%.1f\t%s\t\n", m.Problem.ID, len(m.Problem.Causes), t.Bits, t.Bound,
+			t.Ours.Questions, best, ratio, t.Fixed.Questions, 100*t.Ours.Right, bestRight)
+	}
+	table.Flush()
+	for _, k := range kinds {
+		fmt.Fprintf(w, "\n%d simulated makers a problem, answers %s\n", n, k.name)
+		table := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
+		fmt.Fprintln(table, "problem\tright %\tquestions\tweakest cause\tright %\t")
+		right, asked := 0, 0
+		for _, m := range models {
+			t := m.Simulate(n, k.noise, random)
+			right += t.Right
+			asked += t.Questions
+			cause, share := weakest(m, t)
+			fmt.Fprintf(table, "%s\t%.1f\t%.2f\t%s\t%.1f\t\n", m.Problem.ID, percent(t.Right, t.Makers),
+				float64(t.Questions)/float64(t.Makers), cause, share)
+		}
+		fmt.Fprintf(table, "all\t%.1f\t%.2f\t\t\t\n", percent(right, n*len(models)), float64(asked)/float64(n*len(models)))
+		table.Flush()
+	}
+}
+
+func percent(part, whole int) float64 { return 100 * float64(part) / float64(max(1, whole)) }
+
+// weakest finds the cause that is least often recognised.
+func weakest(m *diagnose.Model, t diagnose.Tally) (id string, share float64) {
+	share = 101
+	for i, c := range t.PerCause {
+		if p := percent(c.Right, c.Makers); c.Makers > 0 && p < share {
+			id, share = m.Problem.Causes[i].ID, p
+		}
+	}
+	return id, share
+}

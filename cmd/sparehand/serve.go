@@ -1,0 +1,58 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net"
+	"net/http"
+	"os/signal"
+	"syscall"
+	"time"
+
+	"sparehand/internal/serve"
+	"sparehand/internal/talk"
+	"sparehand/web"
+)
+
+type serveCmd struct {
+	rulesFlag
+	Address string `help:"Where to listen, host:port." default:"127.0.0.1:8417"`
+}
+
+// shutdownTime is how long talks may take to close.
+const shutdownTime = 5 * time.Second
+
+func (c serveCmd) Run(std streams) error {
+	b, err := c.load()
+	if err != nil {
+		return err
+	}
+	listener, err := net.Listen("tcp", c.Address)
+	if errors.Is(err, syscall.EADDRINUSE) {
+		return fmt.Errorf("%s is taken by another program: choose another with --address, such as --address 127.0.0.1:8418", c.Address)
+	}
+	if err != nil {
+		return fmt.Errorf("can't listen on %s: %w", c.Address, err)
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGINT, syscall.SIGTERM)
+	defer stop()
+	server := serve.New(serve.Config{
+		Assistant: serve.Talks(talk.New(b)),
+		Assets:    web.Files,
+		Logger:    slog.New(slog.NewTextHandler(std.err, nil)),
+	})
+	web := &http.Server{Handler: server.Handler(), ReadHeaderTimeout: 10 * time.Second}
+	fmt.Fprintf(std.out, "sparehand is at http://%s/ (end it with Ctrl-C)\n", listener.Addr())
+	failed := make(chan error, 1)
+	go func() { failed <- web.Serve(listener) }()
+	select {
+	case err := <-failed:
+		return fmt.Errorf("serving: %w", err)
+	case <-ctx.Done():
+	}
+	deadline, cancel := context.WithTimeout(context.Background(), shutdownTime)
+	defer cancel()
+	return errors.Join(server.Shutdown(deadline), web.Shutdown(deadline))
+}

@@ -1,0 +1,152 @@
+package main
+
+import (
+	"bufio"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"sparehand/internal/talk"
+)
+
+type talkCmd struct {
+	rulesFlag
+	JSON bool `help:"Read one utterance a line and write one reply a line, as JSON."`
+}
+
+// maxLine bounds one line of standard input.
+const maxLine = 1 << 20
+
+func (c talkCmd) Run(std streams) error {
+	b, err := c.load()
+	if err != nil {
+		return err
+	}
+	session := talk.New(b).Open()
+	if !c.JSON {
+		printReply(std.out, session.Reply())
+		fmt.Fprint(std.out, "> ")
+	}
+	lines := bufio.NewScanner(std.in)
+	lines.Buffer(nil, maxLine)
+	encode := json.NewEncoder(std.out)
+	encode.SetEscapeHTML(false)
+	for lines.Scan() {
+		text := strings.TrimSpace(lines.Text())
+		if text == "" && !c.JSON {
+			fmt.Fprint(std.out, "> ")
+			continue
+		}
+		reply := session.Hear(text, time.Now())
+		if c.JSON {
+			if err := encode.Encode(reply); err != nil {
+				return fmt.Errorf("writing the reply: %w", err)
+			}
+			continue
+		}
+		printReply(std.out, reply)
+		fmt.Fprint(std.out, "> ")
+	}
+	if !c.JSON {
+		fmt.Fprintln(std.out)
+	}
+	if err := lines.Err(); err != nil {
+		return fmt.Errorf("reading what you say: %w", err)
+	}
+	return nil
+}
+
+// printReply shows a reply as text: what is spoken, then the rest.
+func printReply(w io.Writer, r talk.Reply) {
+	fmt.Fprintf(w, "\n%s\n", r.Say)
+	for _, c := range r.Cautions {
+		fmt.Fprintf(w, "  ! %s: %s\n", levelWord(c.Level), c.Text)
+	}
+	if r.Emergency != "" {
+		printList(w, "", r.Show)
+		return
+	}
+	for i, rem := range r.Remedies {
+		if i >= 2 {
+			fmt.Fprintf(w, "  (and %d more: say next)\n", len(r.Remedies)-i)
+			break
+		}
+		printRemedy(w, i, rem)
+	}
+	if r.Question == nil || len(r.Remedies) > 0 || r.Done {
+		printList(w, "  ", r.Show)
+	}
+	printAmounts(w, r.Amounts)
+	printCauses(w, r)
+	printOptions(w, r.Question)
+}
+
+func levelWord(level string) string {
+	return map[string]string{"stop": "Stop", "care": "Take care", "note": "Note"}[level]
+}
+
+func printList(w io.Writer, indent string, lines []string) {
+	for _, line := range lines {
+		fmt.Fprintf(w, "%s%s\n", indent, line)
+	}
+}
+
+func printRemedy(w io.Writer, i int, r talk.RemedyShown) {
+	fmt.Fprintf(w, "  %s (saves the piece: %s; %g min)\n", map[bool]string{true: "Do now", false: "Or then"}[i == 0], r.Saves, r.Minutes)
+	for _, step := range r.Now {
+		fmt.Fprintf(w, "    - %s\n", step)
+	}
+	for _, next := range r.NextTime {
+		fmt.Fprintf(w, "    next time: %s\n", next)
+	}
+}
+
+func printAmounts(w io.Writer, amounts []talk.AmountShown) {
+	last := ""
+	for i, a := range amounts {
+		if a.For != last {
+			fmt.Fprintf(w, "  %s\n", a.For)
+			last = a.For
+		}
+		var counts []string
+		for _, m := range a.Measures {
+			counts = append(counts, fmt.Sprintf("%g %s", m.Count, m.Measure))
+		}
+		in := ""
+		if len(counts) > 0 {
+			in = "  = " + strings.Join(counts, " + ")
+		}
+		fmt.Fprintf(w, "    %-28s %6g g  %6g ml%s\n", a.Name, a.Grams, a.Millilitres, in)
+		if i+1 == len(amounts) || amounts[i+1].For != a.For {
+			printList(w, "    taking for granted: ", a.Assumes)
+		}
+	}
+}
+
+func printCauses(w io.Writer, r talk.Reply) {
+	if len(r.Causes) == 0 || r.Done {
+		return
+	}
+	fmt.Fprintln(w, "  Likely causes")
+	for i, c := range r.Causes {
+		if i > 0 && c.Share < 0.05 {
+			break
+		}
+		because := ""
+		if len(c.Because) > 0 {
+			because = ": " + strings.Join(c.Because, "; ")
+		}
+		fmt.Fprintf(w, "    %3.0f %%  %s%s\n", 100*c.Share, c.Title, because)
+	}
+}
+
+func printOptions(w io.Writer, q *talk.Question) {
+	if q == nil || q.Kind == "yesno" {
+		return
+	}
+	for _, o := range q.Options {
+		fmt.Fprintf(w, "    %d  %s\n", o.N, o.Label)
+	}
+}

@@ -1,0 +1,205 @@
+package hear
+
+import "sparehand/internal/craft"
+
+// amount is a number with the units it can have, as said.
+type amount struct {
+	value   float64
+	units   []craft.Unit // none: said without a unit; several: ambiguous
+	article bool         // "a cup": one, if it is a number at all
+	chain   int          // 1, 2, 3 in "6 by 4 by 1"; 0 alone
+	from    int          // tokens
+	to      int
+}
+
+// readAmounts finds every amount in the line, in order.
+func readAmounts(l *line) []amount {
+	var list []amount
+	for i := 0; i < len(l.tokens); {
+		a, ok := readAmount(l.tokens, i)
+		if !ok {
+			i++
+			continue
+		}
+		list = append(list, a)
+		i = a.to
+	}
+	list = joinRanges(l.tokens, joinParts(l.tokens, list))
+	return linkChains(l.tokens, list)
+}
+
+// readAmount reads one amount that begins at token i.
+func readAmount(tokens []token, i int) (amount, bool) {
+	if n, ok := readNumber(tokens, i); ok {
+		a := amount{value: n.value, from: i, to: n.end}
+		if n.end < len(tokens) && !tokens[n.end-1].ends {
+			a.takeUnit(tokens, afterOf(tokens, n.end, n.value))
+		}
+		return a, true
+	}
+	start := i
+	if isOneOf(wordAt(tokens, i), "a", "an") {
+		i++
+	} else if wordAt(tokens, i+1) != "and" {
+		return amount{}, false
+	}
+	if i >= len(tokens) || len(tokens[i].word) < 3 && tokens[i].word != "oz" {
+		return amount{}, false
+	}
+	a := amount{value: 1, article: true, from: start, to: i}
+	a.takeUnit(tokens, i)
+	if a.units == nil || a.from == i && a.article {
+		return amount{}, false // a bare unit counts only as "inch and a half"
+	}
+	return a, true
+}
+
+// afterOf steps over "of a", "a" and "an" between a number and its unit.
+func afterOf(tokens []token, i int, value float64) int {
+	at := i
+	if wordAt(tokens, at) == "of" {
+		at++
+	}
+	if isOneOf(wordAt(tokens, at), "a", "an") && value < 1 {
+		at++
+	}
+	return at
+}
+
+// takeUnit reads the unit at token i, and "and a half" after it.
+func (a *amount) takeUnit(tokens []token, i int) {
+	if i >= len(tokens) {
+		return
+	}
+	units, end := readUnit(tokens, i)
+	if units == nil {
+		return
+	}
+	a.units, a.to = units, end
+	if wordAt(tokens, end) != "and" || tokens[end-1].ends {
+		return
+	}
+	if part, ok := readPart(tokens, end+1); ok && !unitFollows(tokens, part.end) {
+		a.value += part.value
+		a.to = part.end
+		a.article = false
+	}
+}
+
+func unitFollows(tokens []token, i int) bool {
+	units, _ := readUnit(tokens, afterOf(tokens, i, 0.5))
+	return i < len(tokens) && units != nil
+}
+
+// joinParts adds "5 feet 6 inches" and "an hour and twenty minutes" up.
+func joinParts(tokens []token, list []amount) []amount {
+	var out []amount
+	for _, a := range list {
+		if n := len(out); n > 0 {
+			last := &out[n-1]
+			gap := a.from - last.to
+			together := gap == 0 || gap == 1 && wordAt(tokens, last.to) == "and"
+			if together && !tokens[last.to-1].ends && continues(*last, a) {
+				last.value += a.value * a.units[0].Factor / last.units[0].Factor
+				last.to = a.to
+				last.article = false
+				continue
+			}
+		}
+		out = append(out, a)
+	}
+	return out
+}
+
+// continues reports whether b goes on with a in a smaller unit.
+func continues(a, b amount) bool {
+	if len(a.units) == 0 || len(b.units) == 0 || a.units[0].Dimension == craft.Temperature || b.article {
+		return false
+	}
+	one, two := a.units[0], b.units[0]
+	for _, u := range b.units {
+		if u.Dimension == one.Dimension {
+			two = u
+		}
+	}
+	ok := one.Dimension == two.Dimension && two.Factor < one.Factor && b.value*two.Factor < one.Factor
+	if ok {
+		b.units[0] = two
+	}
+	return ok
+}
+
+// joinRanges makes "10 to 12" and "between 10 and 12" their middle.
+func joinRanges(tokens []token, list []amount) []amount {
+	var out []amount
+	for _, a := range list {
+		n := len(out)
+		if n == 0 || !isRange(tokens, out[n-1], a) {
+			out = append(out, a)
+			continue
+		}
+		last := &out[n-1]
+		last.value = (last.value + a.value) / 2
+		if a.units != nil {
+			last.units = a.units
+		}
+		last.to = a.to
+	}
+	return out
+}
+
+func isRange(tokens []token, a, b amount) bool {
+	if b.from-a.to != 1 || a.article || b.article || b.value <= a.value || tokens[a.to-1].ends {
+		return false
+	}
+	if a.units != nil && (b.units == nil || a.units[0] != b.units[0]) {
+		return false
+	}
+	switch tokens[a.to].word {
+	case "to", "or", "till", "until":
+		return true
+	case "and":
+		return a.from > 0 && tokens[a.from-1].word == "between"
+	}
+	return false
+}
+
+// linkChains numbers the members of "6 by 4 by 1 inches" and gives each the
+// unit of the next that has one, else of the last.
+func linkChains(tokens []token, list []amount) []amount {
+	for i := 0; i < len(list); {
+		j := i + 1
+		for j < len(list) && isBy(tokens, list[j-1], list[j]) {
+			j++
+		}
+		if j-i > 1 {
+			linkChain(list[i:j])
+		}
+		i = j
+	}
+	return list
+}
+
+func linkChain(run []amount) {
+	for k := range run {
+		run[k].chain = k + 1
+	}
+	for k := len(run) - 2; k >= 0; k-- {
+		if run[k].units == nil {
+			run[k].units = run[k+1].units
+		}
+	}
+	for k := 1; k < len(run); k++ {
+		if run[k].units == nil {
+			run[k].units = run[k-1].units
+		}
+	}
+}
+
+func isBy(tokens []token, a, b amount) bool {
+	at := a.to
+	if isOneOf(wordAt(tokens, at), "long", "wide", "high", "deep", "tall", "thick", "across") {
+		at++
+	}
+	return b.from-at == 1 && isOneOf(wordAt(tokens, at), "by", "x", "times")
+}

@@ -1,0 +1,139 @@
+package hear
+
+import (
+	"sparehand/internal/book"
+	"sparehand/internal/logic"
+)
+
+// Hearing understands words by one book. It never changes once made, so any
+// number of goroutines may share it.
+type Hearing struct {
+	book    *book.Book
+	stems   map[string]string // of the book's words
+	spread  map[string]int    // in how many classes a stem is said
+	classes []class
+	bayes   *bayes
+	spell   *speller
+	lexicon lexicon
+	factsOf map[string]map[logic.FactID]bool // by problem
+	shared  map[logic.FactID]bool            // bench facts, and those of several problems
+	orders  []order
+	sums    []sum
+	alarms  []alarm
+	alarmed map[string]bool // stems that emergencies speak of
+}
+
+// New trains on the sayings of the book and indexes its answers. A nil book
+// is an empty one.
+func New(b *book.Book) *Hearing {
+	if b == nil {
+		b = &book.Book{}
+	}
+	h := &Hearing{book: b, stems: make(map[string]string, 8192), spread: make(map[string]int, 4096), spell: newSpeller()}
+	list := h.samples(b)
+	h.learnWords(list)
+	h.learnAnswers(b)
+	h.spell.index()
+	h.bayes = train(list, len(h.classes))
+	h.buildLexicon(b)
+	h.relateFacts(b)
+	h.buildOrders(b)
+	h.buildAlarms(b)
+	return h
+}
+
+// stemAndKeep stems a word of the book and remembers it; for New only.
+func (h *Hearing) stemAndKeep(word string) string {
+	if s, ok := h.stems[word]; ok {
+		return s
+	}
+	s := stemOf(word)
+	h.stems[word] = s
+	return s
+}
+
+func (h *Hearing) stem(word string) string {
+	if s, ok := h.stems[word]; ok {
+		return s
+	}
+	return stemOf(word)
+}
+
+// relateFacts notes which facts each problem reasons with.
+func (h *Hearing) relateFacts(b *book.Book) {
+	h.factsOf = make(map[string]map[logic.FactID]bool, len(b.Problems))
+	h.shared = make(map[logic.FactID]bool)
+	used := make(map[logic.FactID]int)
+	for _, p := range b.Problems {
+		facts := factsOf(b, p)
+		h.factsOf[p.ID] = facts
+		for id := range facts {
+			used[id]++
+		}
+	}
+	for i := range b.Facts {
+		id := b.Facts[i].ID
+		h.shared[id] = b.Facts[i].Stage == "bench" || used[id] > 1
+	}
+}
+
+// factsOf gives the facts that the causes and remedies of a problem mention,
+// and those that these are derived from.
+func factsOf(b *book.Book, p *book.Problem) map[logic.FactID]bool {
+	facts := make(map[logic.FactID]bool)
+	add := func(c logic.Cond) {
+		for _, id := range b.Base.Mentions(c) {
+			addFact(b, facts, id)
+		}
+	}
+	for _, c := range p.Causes {
+		for _, s := range c.Signs {
+			add(s.When)
+		}
+		for _, r := range c.Remedies {
+			if r.HasOnlyIf {
+				add(r.OnlyIf)
+			}
+			for _, a := range r.Amounts {
+				for _, id := range a.Needs {
+					addFact(b, facts, id)
+				}
+			}
+		}
+	}
+	return facts
+}
+
+func addFact(b *book.Book, facts map[logic.FactID]bool, id logic.FactID) {
+	if facts[id] || int(id) < 0 || int(id) >= len(b.Facts) {
+		return
+	}
+	facts[id] = true
+	for _, f := range b.Facts[id].Follows {
+		for _, from := range b.Base.Mentions(f.When) {
+			addFact(b, facts, from)
+		}
+	}
+}
+
+// Rank gives every class of sayings that the words may belong to with its
+// share, best first: problems, troubles treated elsewhere, emergencies, and
+// ShopTalk.
+func (h *Hearing) Rank(text string) []Candidate {
+	l := h.listen(text)
+	return h.rank(l)
+}
+
+func (h *Hearing) rank(l *line) []Candidate {
+	list := make([]Candidate, len(h.classes))
+	for i, share := range shares(h.bayes.scores(l.tokens), sharpness) {
+		list[i] = Candidate{h.classes[i].id, share}
+	}
+	return ordered(list)
+}
+
+// listen makes words ready: folded, cut into tokens, slips mended.
+func (h *Hearing) listen(text string) *line {
+	folded := fold(text)
+	return newLine(folded, h.repair(tokenise(folded, h.stem)))
+}

@@ -1,0 +1,116 @@
+package hear
+
+import (
+	"sparehand/internal/book"
+	"sparehand/internal/logic"
+)
+
+// phrase is a way to say something, by its words of meaning.
+type phrase struct {
+	words  []string // stems
+	fact   logic.FactID
+	option int // of a choice; yes is 0 and no is 1; quantity for a number's name
+	length int // letters of its longest word
+	common bool
+}
+
+// quantity marks a phrase that names a number.
+const quantity = -1
+
+// lexicon holds the phrases of the facts, by the first word.
+type lexicon struct {
+	phrases []phrase
+	first   map[string][]int32
+}
+
+// phraseOf reduces a saying to its words of meaning; nil when none is left.
+func (h *Hearing) phraseOf(saying string) []string {
+	l := newLine("", tokenise(fold(saying), h.stem))
+	stems := make([]string, len(l.words))
+	for i, w := range l.words {
+		stems[i] = w.stem
+	}
+	return stems
+}
+
+func (h *Hearing) buildLexicon(b *book.Book) {
+	h.lexicon.first = make(map[string][]int32)
+	for i := range b.Facts {
+		f := &b.Facts[i]
+		for o, option := range f.Options {
+			for _, saying := range sayings(f, option) {
+				h.addPhrase(saying, f.ID, o)
+			}
+		}
+		for _, saying := range f.Says {
+			h.addPhrase(saying, f.ID, quantity)
+		}
+	}
+}
+
+// sayings gives the ways to say an option. The labels of a yes/no fact are
+// the words yes and no, which say nothing by themselves.
+func sayings(f *book.Fact, o book.Option) []string {
+	if f.Kind == logic.YesNo {
+		return o.Says
+	}
+	return append([]string{o.Label}, o.Says...)
+}
+
+func (h *Hearing) addPhrase(saying string, fact logic.FactID, option int) {
+	words := h.phraseOf(saying)
+	if len(words) == 0 || len(words) > 12 {
+		return
+	}
+	p := phrase{words: words, fact: fact, option: option}
+	for _, w := range words {
+		p.length = max(p.length, len(w))
+	}
+	p.common = len(words) == 1 && h.common(words[0])
+	id := int32(len(h.lexicon.phrases))
+	h.lexicon.phrases = append(h.lexicon.phrases, p)
+	h.lexicon.first[words[0]] = append(h.lexicon.first[words[0]], id)
+}
+
+// common reports whether a word is said of so many things that alone it tells
+// nothing.
+func (h *Hearing) common(stem string) bool {
+	return h.spread[stem] >= max(4, len(h.classes)/8)
+}
+
+// match is a phrase found in words from to to-1 of a line.
+type match struct {
+	phrase   *phrase
+	from, to int
+	denied   bool
+}
+
+// matches finds every phrase of the lexicon in the line, in order.
+func (h *Hearing) matches(l *line) []match {
+	var found []match
+	for i := range l.words {
+		for _, id := range h.lexicon.first[l.words[i].stem] {
+			p := &h.lexicon.phrases[id]
+			if to, ok := fits(l, i, p.words); ok {
+				found = append(found, match{p, i, to, l.denied(i)})
+			}
+		}
+	}
+	return found
+}
+
+// fits matches a phrase from word at on. Between two words of the phrase one
+// other word may stand, but no "not" and no end of a clause.
+func fits(l *line, at int, phrase []string) (to int, ok bool) {
+	j := at
+	for k, want := range phrase {
+		if k > 0 && j < len(l.words) && l.words[j].stem != want && j+1 < len(l.words) && !l.words[j].negate {
+			j++
+		}
+		if j >= len(l.words) || l.words[j].stem != want || l.words[j].clause != l.words[at].clause {
+			return 0, false
+		}
+		j++
+	}
+	return j, true
+}

@@ -1,0 +1,109 @@
+package hear
+
+import "strings"
+
+// Hear gives the meaning of words in the state of the talk. It is pure: the
+// same words in the same context always mean the same. Text longer than 4 KiB
+// is cut at a word.
+//
+// An emergency comes before everything; then the answer to the question; then
+// a command; then a problem with the facts told in passing; then facts alone.
+func (h *Hearing) Hear(c Context, text string) Meaning {
+	var m Meaning
+	l := h.listen(text)
+	if len(l.tokens) == 0 {
+		return m
+	}
+	ranked := h.rank(l)
+	if m.Emergency, m.MaybeEmergency = h.emergency(l, ranked); m.Emergency != "" {
+		return m
+	}
+	found := h.matches(l)
+	if h.understand(c, l, found, ranked, &m) {
+		m.Spare = h.spare(l)
+	} else {
+		m.Spare = strings.Join(strings.Fields(l.text), " ")
+	}
+	return m
+}
+
+// understand fills the meaning in, and reports whether there was any.
+func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candidate, m *Meaning) bool {
+	if id := h.command(l); id != "" && !h.isOption(c, l, found) {
+		h.obey(c, id, m)
+		return true
+	}
+	answered := h.answer(c, l, found, m)
+	if id := h.sumAsked(l); id != "" && !answered {
+		m.Command, m.Amount = "amounts", id
+	}
+	if m.Command == "" && !(answered && c.Asked.Fact == nil) {
+		h.hearTrouble(c, l, ranked, answered, m)
+	}
+	if m.Problem != "" {
+		c.Problem = h.book.ProblemByID(m.Problem)
+	}
+	if m.Complaint == "" || !answered {
+		h.volunteer(c, l, found, m)
+	}
+	return answered || m.Command != "" || m.Problem != "" || m.Elsewhere != "" || len(m.Alternatives) > 0 ||
+		len(m.Facts) > 0 || len(m.Denied) > 0 || len(m.Readings) > 0 || m.Complaint != "" || m.MaybeEmergency != ""
+}
+
+// hearTrouble listens for a problem. Beside an answer only words that change
+// the subject, well outside the answer, can name another.
+func (h *Hearing) hearTrouble(c Context, l *line, ranked []Candidate, answered bool, m *Meaning) {
+	if answered && (!changesSubject(l) || l.unclaimed() < 3) {
+		return
+	}
+	h.hearProblem(c, l, ranked, m)
+	if answered && m.Problem == "" {
+		m.Alternatives, m.Elsewhere = nil, ""
+	}
+}
+
+func (l *line) unclaimed() int {
+	n := 0
+	for _, w := range l.words {
+		if !l.claimed[w.at] {
+			n++
+		}
+	}
+	return n
+}
+
+// isOption reports whether the line is the wording of an option asked about,
+// which then is an answer even if a command is called the same.
+func (h *Hearing) isOption(c Context, l *line, found []match) bool {
+	if c.Asked == nil || c.Asked.Fact == nil {
+		return false
+	}
+	for i := range found {
+		v := &found[i]
+		if v.phrase.fact == c.Asked.Fact.ID && v.phrase.option != quantity && v.to-v.from == len(l.words) {
+			return true
+		}
+	}
+	return false
+}
+
+// obey takes a command; "that did it" also answers whether the remedy did it.
+func (h *Hearing) obey(c Context, id string, m *Meaning) {
+	m.Command = id
+	if id == "fixed" && c.Asked != nil && c.Asked.Special == AskDidItWork {
+		m.Pick = 1
+	}
+}
+
+// spare gives the words of meaning that were not understood and that no
+// saying of the book holds.
+func (h *Hearing) spare(l *line) string {
+	var list []string
+	for _, w := range l.words {
+		t := l.tokens[w.at]
+		if !l.claimed[w.at] && h.spread[w.stem] == 0 && !w.negate {
+			list = append(list, t.word)
+		}
+	}
+	return strings.Join(list, " ")
+}

@@ -1,0 +1,49 @@
+package serve
+
+import (
+	"time"
+
+	"sparehand/internal/talk"
+)
+
+// Assistant opens sessions, and builds them again from their events. It is
+// used from many goroutines at once.
+type Assistant interface {
+	Open() Session
+	Resume(events []talk.Event) Session
+}
+
+// Session is one talk with the assistant. A session is used by one goroutine
+// at a time.
+type Session interface {
+	// Hear, Pick, Correct and Undo take one turn each. An error says, in
+	// words for the maker, why it could not be taken; the session is then
+	// as it was.
+	Hear(text string, at time.Time) talk.Reply
+	Pick(n int, at time.Time) (talk.Reply, error)
+	Correct(fact, value string, at time.Time) (talk.Reply, error)
+	Undo(at time.Time) talk.Reply
+
+	// Reply is the reply in force; for a new session, the opening words.
+	Reply() talk.Reply
+
+	// Events are the turns taken so far; the caller does not change them.
+	Events() []talk.Event
+}
+
+// Talks makes an Assistant of anything that opens sessions of one type, such
+// as a *talk.Assistant.
+func Talks[S Session](of interface {
+	Open() S
+	Resume(events []talk.Event) S
+}) Assistant {
+	return talks[S]{of.Open, of.Resume}
+}
+
+type talks[S Session] struct {
+	open   func() S
+	resume func([]talk.Event) S
+}
+
+func (t talks[S]) Open() Session                      { return t.open() }
+func (t talks[S]) Resume(events []talk.Event) Session { return t.resume(events) }

@@ -1,0 +1,141 @@
+package serve
+
+import (
+	"runtime/debug"
+	"slices"
+	"sync"
+	"time"
+
+	"sparehand/internal/talk"
+)
+
+// conversation is one talk and the connections that follow it. Its turns are
+// taken one at a time, under mu, which guards everything below it.
+type conversation struct {
+	id string
+
+	mu        sync.Mutex
+	session   Session      // nil while asleep
+	events    []talk.Event // while asleep
+	log       []LogLine    // one line for each event
+	refs      refs
+	followers []*conn
+	used      time.Time // last turn, or last leaving of a follower
+	gone      bool      // forgotten: no one may join any more
+}
+
+// brokenTurn is what a maker hears when the assistant itself failed. The
+// cause is for the log.
+type brokenTurn struct {
+	cause any
+	stack []byte
+}
+
+func (brokenTurn) Error() string {
+	return "something broke while working that out: the talk is as it was"
+}
+
+// awake gives the session, built again from its events if need be.
+func (t *conversation) awake(a Assistant) Session {
+	if t.session == nil {
+		t.session = a.Resume(t.events)
+		t.events = nil
+	}
+	return t.session
+}
+
+// sleep drops the session to its events.
+func (t *conversation) sleep() {
+	if t.session != nil {
+		t.events = slices.Clip(t.session.Events())
+		t.session = nil
+	}
+}
+
+// rewind goes back to how the talk was with these events.
+func (t *conversation) rewind(events []talk.Event) {
+	t.session, t.events = nil, slices.Clone(events)
+	t.log = t.log[:min(len(t.log), len(events))]
+}
+
+// take takes a turn and gives its message, encoded. If the session panics,
+// or its reply cannot be encoded, the talk is rewound to the turns before.
+func (t *conversation) take(a Assistant, r Request, at time.Time) (f *frame, err error) {
+	s := t.awake(a)
+	before := s.Events()
+	defer func() {
+		if p := recover(); p != nil {
+			t.rewind(before)
+			f, err = nil, brokenTurn{p, debug.Stack()}
+		}
+	}()
+	reply, err := act(s, r, at)
+	if err != nil {
+		return nil, err
+	}
+	t.used = at
+	t.note(s.Events(), reply)
+	f, err = encode(t.turnMessage(r.Ref, reply))
+	if err != nil {
+		t.rewind(before)
+		return nil, brokenTurn{cause: err}
+	}
+	return f, nil
+}
+
+func act(s Session, r Request, at time.Time) (talk.Reply, error) {
+	switch r.Kind {
+	case "say":
+		return s.Hear(r.Text, at), nil
+	case "pick":
+		return s.Pick(r.N, at)
+	case "correct":
+		return s.Correct(r.Fact, r.Value, at)
+	default:
+		return s.Undo(at), nil
+	}
+}
+
+// note adds to the log the events that it does not have yet.
+func (t *conversation) note(events []talk.Event, reply talk.Reply) {
+	for _, e := range events[min(len(t.log), len(events)):] {
+		t.log = append(t.log, LogLine{
+			Turn: len(t.log) + 1, Said: e.Text, Say: reply.Say, Title: reply.Title,
+		})
+	}
+}
+
+// turn is the number of the last turn, 0 for a talk just opened.
+func (t *conversation) turn() int { return len(t.log) }
+
+// since gives the log after a turn.
+func (t *conversation) since(turn int) []LogLine {
+	return t.log[min(max(turn, 0), len(t.log)):]
+}
+
+// turnMessage is the message of the turn that was taken last.
+func (t *conversation) turnMessage(ref string, reply talk.Reply) Message {
+	m := Message{Kind: "turn", Ref: ref, Turn: t.turn(), Reply: &reply}
+	if n := t.turn(); n > 0 {
+		m.Said = t.log[n-1].Said
+	}
+	return m
+}
+
+// again is the message of an earlier turn. The reply is worked out afresh
+// from the events up to it: same events, same reply.
+func (t *conversation) again(a Assistant, u usedRef) Message {
+	s := t.awake(a)
+	if u.turn < t.turn() {
+		s = a.Resume(slices.Clone(s.Events()[:u.turn]))
+	}
+	reply := s.Reply()
+	return Message{Kind: "turn", Ref: u.ref, Turn: u.turn, Said: t.log[u.turn-1].Said, Reply: &reply}
+}
+
+func (t *conversation) leave(c *conn, now time.Time) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	t.followers = slices.DeleteFunc(t.followers, func(f *conn) bool { return f == c })
+	t.used = now
+}

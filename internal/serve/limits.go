@@ -1,0 +1,66 @@
+package serve
+
+import "time"
+
+// Limits bound what one server gives to its clients. A zero field takes the
+// default that its comment names.
+type Limits struct {
+	MessageBytes int // 16 KiB: a longer message closes its connection with 1009
+	TextRunes    int // 2,000 characters of one say; more is a fault
+	Queue        int // 32 messages waiting for a slow client; more closes it with 4008
+	Refs         int // the last 64 refs of a talk are known again
+	Turns        int // 5,000 turns of one talk
+	Followers    int // 8 connections on one talk
+	Talks        int // 4,096 talks held
+	Connections  int // 4,096 connections open
+
+	Ping   time.Duration // 25 s between pings, and between looks at who is idle
+	Quiet  time.Duration // 60 s without a sign of life end a connection; at least two pings
+	Write  time.Duration // 10 s to hand one message to the kernel
+	Sleep  time.Duration // 2 min without a turn: a talk is kept as its events only
+	Forget time.Duration // 24 h without a turn or a follower: a talk is forgotten
+}
+
+func (l Limits) orDefaults() Limits {
+	for _, count := range []struct {
+		field    *int
+		standard int
+	}{
+		{&l.MessageBytes, 16 << 10},
+		{&l.TextRunes, 2000},
+		{&l.Queue, 32},
+		{&l.Refs, 64},
+		{&l.Turns, 5000},
+		{&l.Followers, 8},
+		{&l.Talks, 4096},
+		{&l.Connections, 4096},
+	} {
+		if *count.field <= 0 {
+			*count.field = count.standard
+		}
+	}
+	for _, span := range []struct {
+		field    *time.Duration
+		standard time.Duration
+	}{
+		{&l.Ping, 25 * time.Second},
+		{&l.Quiet, 60 * time.Second},
+		{&l.Write, 10 * time.Second},
+		{&l.Sleep, 2 * time.Minute},
+		{&l.Forget, 24 * time.Hour},
+	} {
+		if *span.field <= 0 {
+			*span.field = span.standard
+		}
+	}
+	return l
+}
+
+// Bounds that no setting changes.
+const (
+	refBytes   = 64                     // of a ref
+	nameBytes  = 64                     // of a fact's name or a talk's id
+	valueRunes = 200                    // of a corrected value
+	pingWrite  = 200 * time.Millisecond // for a ping, which goes out only while nothing else does
+	linger     = time.Second            // for a client to read why it was closed
+)

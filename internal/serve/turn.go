@@ -1,0 +1,117 @@
+package serve
+
+import (
+	"errors"
+	"fmt"
+)
+
+// open makes the connection follow a talk: the one asked for, or a new one.
+func (c *conn) open(r Request) {
+	if c.talk != nil {
+		c.fault(r.Ref, errors.New("this connection follows a talk already: another talk needs another connection"))
+		return
+	}
+	t, m := c.server.find(r.Talk), Message{Kind: "opened", Ref: r.Ref}
+	sender, err := c.join(t, r.Turn, m)
+	if errors.Is(err, errGone) {
+		if r.Talk != "" {
+			m.Fault = "that talk is no longer here, so this is a new one"
+		}
+		if t, err = c.server.begin(); err == nil {
+			sender, err = c.join(t, 0, m)
+		}
+	}
+	if err != nil {
+		c.fault(r.Ref, err)
+	}
+	if sender {
+		c.flush()
+	}
+}
+
+// errGone means a talk that is not here, or not any more.
+var errGone = errors.New("that talk is no longer here")
+
+// join makes the connection a follower and queues opened with the turns that
+// the client has missed. It reports whether the caller has to flush.
+func (c *conn) join(t *conversation, seen int, m Message) (sender bool, err error) {
+	if t == nil {
+		return false, errGone
+	}
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if t.gone {
+		return false, errGone
+	}
+	if most := c.server.limits.Followers; len(t.followers) >= most {
+		return false, fmt.Errorf("%d devices follow this talk, and that is the most: close it on one of them", most)
+	}
+	reply := t.awake(c.server.assistant).Reply()
+	m.Talk, m.Turn, m.Log, m.Reply = t.id, t.turn(), t.since(seen), &reply
+	f, err := encode(m)
+	if err != nil {
+		return false, brokenTurn{cause: err}
+	}
+	defer f.release()
+	t.followers = append(t.followers, c)
+	c.talk = t
+	c.opened.Store(true)
+	return c.out.push(f, c.server.limits.Queue), nil
+}
+
+// turn takes a turn and sends it to everyone who follows the talk; or sends
+// one again, to this client alone, if its ref is known.
+func (c *conn) turn(r Request) {
+	sender, err := c.takeTurn(r)
+	if sender {
+		c.flush()
+	}
+	var defect brokenTurn
+	if errors.As(err, &defect) {
+		c.server.logger.Error("turn broke", "kind", r.Kind, "cause", defect.cause, "stack", string(defect.stack))
+	}
+	if err != nil {
+		c.fault(r.Ref, err)
+	}
+}
+
+// takeTurn queues the turn's message while the talk is locked, so that all
+// followers get the turns in one order. It reports whether the caller has to
+// flush this connection.
+func (c *conn) takeTurn(r Request) (sender bool, err error) {
+	t, s := c.talk, c.server
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	asks := r.asks()
+	if u, used := t.refs.find(r.Ref); used {
+		if u.asks != asks {
+			return false, errors.New("that ref was used for something else in this talk")
+		}
+		return c.repeat(u)
+	}
+	if t.turn() >= s.limits.Turns {
+		return false, fmt.Errorf("this talk has had %d turns, which is the most: open a new one", s.limits.Turns)
+	}
+	f, err := t.take(s.assistant, r, s.now())
+	if err != nil {
+		return false, err
+	}
+	defer f.release()
+	t.refs.add(usedRef{r.Ref, asks, t.turn()}, s.limits.Refs)
+	for _, other := range t.followers {
+		if other != c && other.out.push(f, s.limits.Queue) {
+			go other.flush()
+		}
+	}
+	return c.out.push(f, s.limits.Queue), nil
+}
+
+// repeat queues an earlier turn for this client alone.
+func (c *conn) repeat(u usedRef) (sender bool, err error) {
+	f, err := encode(c.talk.again(c.server.assistant, u))
+	if err != nil {
+		return false, brokenTurn{cause: err}
+	}
+	defer f.release()
+	return c.out.push(f, c.server.limits.Queue), nil
+}

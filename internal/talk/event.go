@@ -1,0 +1,52 @@
+package talk
+
+import "time"
+
+// Event is one thing that a maker did, with what it was taken to mean. A
+// session's state is the fold over the acts of its events; the words are kept
+// for the log only.
+type Event struct {
+	At   time.Time `json:"at"`
+	Kind string    `json:"kind"` // say, pick, correct, undo
+	Text string    `json:"text"` // as typed or spoken, or the words of the option picked
+	Acts []Act     `json:"acts"`
+	Note string    `json:"note,omitempty"` // what could not be taken, in one sentence
+	Over bool      `json:"over,omitempty"` // it overrules something told before
+}
+
+// Act is one thing that changes the state, or that asks to be shown something.
+type Act struct {
+	Do      string   `json:"do"`                // one of the words below
+	ID      string   `json:"id,omitempty"`      // of a problem, emergency, remedy, amount or command
+	IDs     []string `json:"ids,omitempty"`     // choose: the problems to choose from
+	Fact    string   `json:"fact,omitempty"`    // tell, unsure, forget
+	Value   string   `json:"value,omitempty"`   // tell: an option's value, yes, no, or a number in the base unit
+	Choices []Choice `json:"choices,omitempty"` // mean: the readings to choose from
+}
+
+// Choice is one reading of unclear words.
+type Choice struct {
+	Label string `json:"label"`
+	Acts  []Act  `json:"acts"`
+}
+
+// What an act does. The words are kept in events, so they are never changed.
+const (
+	doOpen      = "open"      // a problem
+	doTell      = "tell"      // a fact
+	doUnsure    = "unsure"    // a fact can't be told
+	doForget    = "forget"    // a fact told before
+	doChoose    = "choose"    // which problem is meant
+	doMean      = "mean"      // which reading is meant
+	doHurt      = "hurt"      // an emergency, for certain
+	doMaybeHurt = "maybehurt" // an emergency, to be asked about
+	doSafe      = "safe"      // the emergency is over, or was none
+	doHelped    = "helped"    // a remedy did it
+	doFailed    = "failed"    // a remedy did not do it
+	doPass      = "pass"      // a remedy is passed over
+	doFixed     = "fixed"     // the trouble is over
+	doSums      = "sums"      // amounts are wanted; IDs says which
+	doReset     = "reset"     // start again
+	doElsewhere = "elsewhere" // a trouble that the book does not treat
+	doShow      = "show"      // repeat, why, others or help: changes nothing
+)

@@ -1,0 +1,229 @@
+package talk
+
+import (
+	"slices"
+
+	"sparehand/internal/book"
+	"sparehand/internal/diagnose"
+	"sparehand/internal/logic"
+)
+
+// state is what a session's events come to.
+type state struct {
+	a         *Assistant
+	known     *logic.State
+	told      []logic.FactID // in the order of telling
+	derived   []logic.FactID // worked out from others
+	unknown   []logic.FactID // asked for, and not to be had
+	problem   *book.Problem
+	elsewhere *book.Elsewhere
+	choosing  []*book.Problem
+	meaning   []Choice
+	hurt      *book.Emergency
+	maybeHurt *book.Emergency
+	failed    []*book.Remedy // tried without success
+	passed    []*book.Remedy // passed over
+	helped    *book.Remedy
+	sums      []*book.Amount // wanted
+	closed    bool
+	seen      *view // worked out once a turn
+}
+
+// fold works out the state from the start. An undo takes back the last event
+// that changed something and was not taken back before.
+func (a *Assistant) fold(events []Event) *state {
+	var kept []Event
+	for _, e := range events {
+		switch {
+		case e.Kind == "undo":
+			if n := len(kept); n > 0 {
+				kept = kept[:n-1]
+			}
+		case e.changes():
+			kept = append(kept, e)
+		}
+	}
+	s := &state{a: a, known: a.book.Base.NewState()}
+	for _, e := range kept {
+		s.apply(e)
+	}
+	return s
+}
+
+// changes reports whether an event changes the state at all.
+func (e Event) changes() bool {
+	return slices.ContainsFunc(e.Acts, func(act Act) bool { return act.Do != doShow })
+}
+
+func (s *state) apply(e Event) {
+	if !e.changes() {
+		return
+	}
+	s.choosing, s.meaning, s.seen = nil, nil, nil
+	for _, act := range e.Acts {
+		s.do(act)
+	}
+	s.derive()
+}
+
+func (s *state) do(act Act) {
+	switch act.Do {
+	case doOpen:
+		s.open(s.a.book.ProblemByID(act.ID))
+	case doTell, doUnsure, doForget:
+		s.tell(act)
+	case doChoose:
+		for _, id := range act.IDs {
+			if p := s.a.book.ProblemByID(id); p != nil {
+				s.choosing = append(s.choosing, p)
+			}
+		}
+	case doMean:
+		s.meaning = act.Choices
+	case doHurt:
+		s.hurt, s.maybeHurt = s.a.book.EmergencyByID(act.ID), nil
+	case doMaybeHurt:
+		s.maybeHurt = s.a.book.EmergencyByID(act.ID)
+	case doSafe:
+		s.hurt, s.maybeHurt = nil, nil
+	case doFailed, doPass, doHelped:
+		s.tried(act)
+	case doFixed:
+		s.closed, s.sums = true, nil
+	case doSums:
+		s.sums = s.a.amountsByID(act.IDs)
+	case doReset:
+		*s = state{a: s.a, known: s.a.book.Base.NewState()}
+	case doElsewhere:
+		s.open(nil)
+		s.elsewhere = s.a.elsewhereByID(act.ID)
+	}
+}
+
+// open begins a problem. What was told stays told; what could not be told
+// may be asked again.
+func (s *state) open(p *book.Problem) {
+	s.problem, s.elsewhere = p, nil
+	s.failed, s.passed, s.helped, s.sums, s.unknown = nil, nil, nil, nil, nil
+	s.closed = false
+}
+
+func (s *state) tell(act Act) {
+	f := s.a.book.FactByName(act.Fact)
+	if f == nil {
+		return // an event of an older book
+	}
+	drop := func(id logic.FactID) bool { return id == f.ID }
+	s.unknown = slices.DeleteFunc(s.unknown, drop)
+	if act.Do == doTell {
+		v, fault := f.Parse(act.Value)
+		if fault != "" || s.known.Set(f.ID, v) != nil {
+			return
+		}
+		s.derived = slices.DeleteFunc(s.derived, drop)
+		if !slices.Contains(s.told, f.ID) {
+			s.told = append(s.told, f.ID)
+		}
+		return
+	}
+	if slices.Contains(s.told, f.ID) {
+		s.told = slices.DeleteFunc(s.told, drop)
+		s.known.Clear(f.ID)
+	}
+	if act.Do == doUnsure {
+		s.unknown = append(s.unknown, f.ID)
+	}
+}
+
+func (s *state) tried(act Act) {
+	r := s.a.index.remedies[act.ID]
+	if r == nil {
+		return
+	}
+	switch act.Do {
+	case doFailed:
+		s.failed = append(s.failed, r)
+	case doPass:
+		s.passed = append(s.passed, r)
+	case doHelped:
+		s.helped, s.closed = r, true
+	}
+}
+
+// derive works out the facts that follow from others, until nothing more
+// follows. A told fact is never overruled.
+func (s *state) derive() {
+	for _, id := range s.derived {
+		s.known.Clear(id)
+	}
+	s.derived = nil
+	for again, rounds := true, 0; again && rounds < 8; rounds++ {
+		again = false
+		for _, id := range s.a.index.following {
+			if s.follow(&s.a.book.Facts[id]) {
+				again = true
+			}
+		}
+	}
+}
+
+func (s *state) follow(f *book.Fact) bool {
+	if _, known := s.known.Value(f.ID); known {
+		return false
+	}
+	for _, rule := range f.Follows {
+		if s.known.Truth(rule.When) == logic.True && s.known.Set(f.ID, rule.Value) == nil {
+			s.derived = append(s.derived, f.ID)
+			return true
+		}
+	}
+	return false
+}
+
+// overrules reports whether acts change something that was told before.
+func (s *state) overrules(acts []Act) bool {
+	for _, act := range acts {
+		f := s.a.book.FactByName(act.Fact)
+		if act.Do != doTell || f == nil || !slices.Contains(s.told, f.ID) {
+			continue
+		}
+		if now, known := s.known.Value(f.ID); known && f.Show(now) != act.Value {
+			return true
+		}
+	}
+	return false
+}
+
+// view is what diagnosis says of the state.
+type view struct {
+	model    *diagnose.Model
+	beliefs  diagnose.Beliefs
+	next     diagnose.Question
+	asking   bool
+	order    []*book.Remedy
+	together []int
+}
+
+func (s *state) view() *view {
+	if s.problem == nil || s.seen != nil {
+		return s.seen
+	}
+	v := &view{model: s.a.models[s.problem.Index]}
+	v.beliefs = v.model.Beliefs(s.known, s.failed)
+	v.next, v.asking = v.model.Next(s.known, v.beliefs, s.mayAsk)
+	v.order = v.model.Order(s.known, v.beliefs, slices.Concat(s.failed, s.passed))
+	var first *book.Remedy
+	if len(v.order) > 0 {
+		first = v.order[0]
+	}
+	v.together = v.model.Together(s.known, v.beliefs, first)
+	s.seen = v
+	return v
+}
+
+// mayAsk reports whether a fact may be asked: not one that the maker could
+// not tell, nor one that does not apply.
+func (s *state) mayAsk(id logic.FactID) bool {
+	f := &s.a.book.Facts[id]
+	return !slices.Contains(s.unknown, id) && !(f.HasOnlyIf && s.known.Truth(f.OnlyIf) == logic.False)
+}

@@ -1,0 +1,231 @@
+package talk
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"sparehand/internal/book"
+	"sparehand/internal/craft"
+)
+
+// heard says in plain words what an event was taken to mean.
+func (s *state) heard(e Event) string {
+	var parts []string
+	for _, act := range e.Acts {
+		switch act.Do {
+		case doOpen:
+			if p := s.a.book.ProblemByID(act.ID); p != nil {
+				parts = append(parts, lower(p.Title))
+			}
+		case doTell:
+			if f := s.a.book.FactByName(act.Fact); f != nil {
+				if v, fault := f.Parse(act.Value); fault == "" {
+					parts = append(parts, s.a.subject(f)+": "+s.a.label(f, v))
+				}
+			}
+		case doUnsure:
+			parts = append(parts, "not sure")
+		}
+	}
+	return strings.Join(parts, "; ")
+}
+
+// changed says what a correction or an undo did to the advice.
+func (s *state) changed(e Event, before glance) string {
+	if e.Kind != "undo" && e.Kind != "correct" && !e.Over {
+		return ""
+	}
+	did := "Changed."
+	if e.Kind == "undo" {
+		did = "Taken back."
+	}
+	if s.problem == nil || before.problem != s.problem {
+		return did
+	}
+	v := s.view()
+	lead := s.leadTitle(v)
+	switch {
+	case lead != before.lead && before.lead != "":
+		return fmt.Sprintf("%s Likeliest now: %s; before it was: %s.", did, lower(lead), lower(before.lead))
+	case s.offered() != before.remedy:
+		return did + " The likeliest cause stays the same, but the advice changes."
+	default:
+		return did + " The advice stays the same."
+	}
+}
+
+// overlay puts before the core of the reply what the last words call for: a
+// complaint, a change, an answer to why, and so on.
+func (s *state) overlay(r *Reply, e Event, before glance, core string) string {
+	for _, act := range e.Acts {
+		if act.Do == doShow {
+			if say := s.shown(act.ID, r, core); say != "" {
+				return say
+			}
+		}
+	}
+	var parts []string
+	if e.Note != "" {
+		parts = append(parts, e.Note)
+	}
+	if r.Changed != "" {
+		parts = append(parts, r.Changed)
+	}
+	if s.problem == nil && r.Heard != "" && r.Question == nil && s.elsewhere == nil {
+		parts = append(parts, "Noted: "+r.Heard)
+	}
+	if slices.ContainsFunc(e.Acts, func(a Act) bool { return a.Do == doSums }) && len(r.Amounts) > 0 && s.problem != nil {
+		parts = append(parts, spokenAmounts(r.Amounts))
+	}
+	return speech(append(parts, core)...)
+}
+
+// shown answers a request to be told something.
+func (s *state) shown(id string, r *Reply, core string) string {
+	switch id {
+	case "why":
+		return s.why(r, core)
+	case "others":
+		return s.others(r, core)
+	case "help":
+		return s.help(r, core)
+	case "wait":
+		return "Take your time. Do the steps, then tell me yes or no."
+	}
+	return ""
+}
+
+// why explains the question from what it tells apart, or the advice from the
+// answers given.
+func (s *state) why(r *Reply, core string) string {
+	if s.problem == nil || r.Question == nil && len(r.Causes) == 0 {
+		return speech("I ask only what the advice hangs on", core)
+	}
+	top := r.Causes[0]
+	reasons := "nothing told so far speaks for one cause more than how often it happens"
+	if len(top.Because) > 0 {
+		reasons = fmt.Sprintf("likeliest is %s, because %s", lower(top.Title), allOf(top.Because))
+	}
+	for _, c := range r.Causes {
+		if len(c.Because) > 0 {
+			r.Show = append(r.Show, fmt.Sprintf("%s (%.0f %%): %s.", c.Title, 100*c.Share, strings.Join(c.Because, "; ")))
+		}
+	}
+	if r.Phase == asking && r.Question != nil {
+		return speech(r.Question.Why, "So far "+reasons, spokenQuestion(r.Question))
+	}
+	why := ""
+	for _, c := range s.problem.Causes {
+		if c.ID == top.ID {
+			why = c.Why
+			for _, src := range c.Sources {
+				r.Show = append(r.Show, "Source: "+src+".")
+			}
+		}
+	}
+	return speech(reasons, why)
+}
+
+func (s *state) others(r *Reply, core string) string {
+	if len(r.Causes) < 2 {
+		return core
+	}
+	var list []string
+	for _, c := range r.Causes[1:min(3, len(r.Causes))] {
+		list = append(list, fmt.Sprintf("%s, %s", lower(c.Title), odds(c.Share)))
+	}
+	for _, c := range r.Causes {
+		r.Show = append(r.Show, fmt.Sprintf("%s: %.0f %%.", c.Title, 100*c.Share))
+	}
+	next := ""
+	if r.Question != nil {
+		next = r.Question.Text
+	}
+	return speech("It could also be "+strings.Join(list, "; or "), next)
+}
+
+// odds says a share in words.
+func odds(share float64) string {
+	switch {
+	case share >= 0.005:
+		return fmt.Sprintf("%.0f %%", math.Max(1, 100*share))
+	default:
+		return "hardly likely"
+	}
+}
+
+func (s *state) help(r *Reply, core string) string {
+	r.Show = append(r.Show,
+		"Say what you see, or answer by the words or the number on the card.",
+		"'Not sure' is always an answer.",
+		"Also: repeat, back, why, what else could it be, next, how much, that did it, start again.",
+		"Whenever somebody is hurt, say so first.")
+	return speech("Answer in your own words or by number; say not sure, why, back, next, how much, or start again", core)
+}
+
+// spokenQuestion is a question with its answers, where they are few enough to
+// be kept in mind.
+func spokenQuestion(q *Question) string {
+	if q.Kind == "choice" && len(q.Options) <= 5 {
+		return spokenChoice(q)
+	}
+	return q.Text
+}
+
+func spokenChoice(q *Question) string {
+	labels := make([]string, len(q.Options))
+	for i, o := range q.Options {
+		labels[i] = lower(o.Label)
+	}
+	return q.Text + " " + sentenceAs(anyOf(labels), "?")
+}
+
+func sentenceAs(s, end string) string {
+	return strings.TrimSuffix(sentence(s), ".") + end
+}
+
+// spokenCautions speaks the first sentence of the gravest warnings: all that
+// say stop, else the first that says take care.
+func spokenCautions(list []*book.Caution) string {
+	var say []string
+	for _, level := range []string{"stop", "care"} {
+		for _, c := range list {
+			if line := firstSentence(c.Text); c.Level == level && !slices.Contains(say, line) && len(say) < 2 {
+				say = append(say, line)
+			}
+		}
+		if len(say) > 0 {
+			break
+		}
+	}
+	return strings.Join(say, " ")
+}
+
+// spokenAmounts says the sums in the measures of the maker, or by weight.
+func spokenAmounts(list []AmountShown) string {
+	var parts []string
+	for _, a := range list {
+		parts = append(parts, fmt.Sprintf("%s of %s", spokenAmount(a), lower(a.Name)))
+	}
+	return allOf(parts)
+}
+
+func spokenAmount(a AmountShown) string {
+	if len(a.Measures) == 0 {
+		return fmt.Sprintf("%s g", withUnit(a.Grams, ""))
+	}
+	var counts []string
+	for _, m := range a.Measures {
+		counts = append(counts, craft.FormatCount(m.Count)+" "+m.Measure)
+	}
+	return allOf(counts)
+}
+
+// addSumsNote says what a sum still lacks.
+func (s *state) addSumsNote(r *Reply, missing []string) {
+	if len(missing) > 0 && len(r.Amounts) == 0 {
+		r.Show = append(r.Show, "For the amounts I need: "+allOf(missing)+". Say 'how much' and I ask for them.")
+	}
+}

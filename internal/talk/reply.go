@@ -1,0 +1,94 @@
+package talk
+
+// Reply is one answer of the assistant: say is spoken, the rest is shown.
+// Its JSON is a contract: fields are added, never renamed or removed.
+type Reply struct {
+	Say       string         `json:"say"`       // one or two short sentences
+	Emergency string         `json:"emergency"` // id, or ""
+	Problem   string         `json:"problem"`   // id, or ""
+	Done      bool           `json:"done"`
+	Question  *Question      `json:"question"` // null when nothing is asked
+	Causes    []CauseShown   `json:"causes"`   // likeliest first
+	Remedies  []RemedyShown  `json:"remedies"` // in the order to try
+	Amounts   []AmountShown  `json:"amounts"`
+	Cautions  []CautionShown `json:"cautions"` // stop, care, note in this order
+	Facts     map[string]any `json:"facts"`    // numbers in base units
+	Title     string         `json:"title"`    // of the card: the problem's or emergency's name
+	Show      []string       `json:"show"`     // paragraphs for the card beyond say
+	Heard     string         `json:"heard"`    // what was understood, in plain words
+	Changed   string         `json:"changed"`  // what the last words changed in the advice, or ""
+	Told      []ToldShown    `json:"told"`     // what the assistant has been told, correctable
+	Phase     string         `json:"phase"`    // listening, choosing, asking, advising, emergency, closed
+}
+
+// Question is what is asked now.
+type Question struct {
+	Fact       string        `json:"fact"` // the fact's name, or "problem", "emergency", "meaning", "did_it_work"
+	Text       string        `json:"text"`
+	Kind       string        `json:"kind"`    // choice, number or yesno
+	Options    []OptionShown `json:"options"` // empty for a number
+	Unit       string        `json:"unit"`
+	HowToCheck string        `json:"how_to_check"`
+	Why        string        `json:"why"`
+}
+
+// OptionShown is an answer that can be picked by its number.
+type OptionShown struct {
+	N     int    `json:"n"` // 1-based
+	Value string `json:"value"`
+	Label string `json:"label"`
+}
+
+// CauseShown is a cause with its share of belief and the reasons for it.
+type CauseShown struct {
+	ID      string   `json:"id"`
+	Title   string   `json:"title"`
+	Share   float64  `json:"share"` // 0..1
+	Because []string `json:"because"`
+}
+
+// RemedyShown is a remedy as it is offered.
+type RemedyShown struct {
+	ID       string   `json:"id"`
+	Cause    string   `json:"cause"`
+	Now      []string `json:"now"`
+	Saves    string   `json:"saves"` // yes, partly or no
+	Minutes  float64  `json:"minutes"`
+	NextTime []string `json:"next_time"`
+}
+
+// AmountShown is one line of a sum, such as the water of a plaster mix.
+type AmountShown struct {
+	Name        string         `json:"name"`
+	Grams       float64        `json:"grams"`
+	Millilitres float64        `json:"millilitres"`
+	Measures    []MeasureShown `json:"measures"`
+	For         string         `json:"for"`     // the sum it belongs to
+	Assumes     []string       `json:"assumes"` // what the sum takes for granted
+}
+
+// MeasureShown counts one measure, such as 2.5 cups.
+type MeasureShown struct {
+	Measure string  `json:"measure"`
+	Count   float64 `json:"count"`
+}
+
+// CautionShown is a warning on the card.
+type CautionShown struct {
+	ID    string `json:"id"`
+	Level string `json:"level"`
+	Text  string `json:"text"`
+}
+
+// ToldShown is one fact the assistant holds, in words.
+type ToldShown struct {
+	Fact    string        `json:"fact"`
+	Ask     string        `json:"ask"`
+	Value   any           `json:"value"`
+	Label   string        `json:"label"` // the answer in words, with its unit
+	Kind    string        `json:"kind"`
+	Unit    string        `json:"unit"`
+	Options []OptionShown `json:"options"`
+	Derived bool          `json:"derived"` // worked out from another answer
+	NotSure bool          `json:"not_sure"`
+}

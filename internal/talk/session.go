@@ -1,0 +1,129 @@
+// Package talk is the conversation: words come in, a Reply goes out. A
+// session is a list of events and its state is the fold over their acts, so
+// that the same book and the same events always give the same replies.
+package talk
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"sparehand/internal/book"
+	"sparehand/internal/diagnose"
+	"sparehand/internal/hear"
+)
+
+// Assistant holds what all sessions share. It is safe for concurrent use.
+type Assistant struct {
+	book    *book.Book
+	models  []*diagnose.Model // by Problem.Index
+	hearing *hear.Hearing
+	index   index
+}
+
+// New makes a book ready to talk.
+func New(b *book.Book) *Assistant {
+	return &Assistant{book: b, models: diagnose.Models(b), hearing: hear.New(b), index: newIndex(b)}
+}
+
+// Session is one talk. It is not safe for concurrent use.
+type Session struct {
+	a      *Assistant
+	events []Event
+	state  *state
+	reply  Reply
+}
+
+// Open starts a talk.
+func (a *Assistant) Open() *Session { return a.Resume(nil) }
+
+// Resume goes on with a talk where its events left it.
+func (a *Assistant) Resume(events []Event) *Session {
+	s := &Session{a: a, events: events}
+	s.state = a.fold(events)
+	var last Event
+	before := glance{}
+	if n := len(events); n > 0 {
+		last = events[n-1]
+		before = a.fold(events[:n-1]).glance()
+	}
+	s.reply = s.state.compose(last, before)
+	return s
+}
+
+// Reply is the reply in force; a new session's opening words.
+func (s *Session) Reply() Reply { return s.reply }
+
+// Events are what happened so far. The slice is not to be changed.
+func (s *Session) Events() []Event { return s.events }
+
+// Hear takes an utterance.
+func (s *Session) Hear(text string, at time.Time) Reply {
+	text = strings.TrimSpace(text)
+	asked := s.state.asked()
+	m := s.a.hearing.Hear(hear.Context{Asked: asked, Problem: s.state.problem}, text)
+	e := Event{At: at, Kind: "say", Text: text}
+	e.Acts, e.Note = s.state.understand(text, m)
+	if len(e.Acts) == 1 && e.Acts[0].Do == "undo" {
+		e.Kind, e.Acts = "undo", nil
+	}
+	return s.take(e)
+}
+
+// Pick takes the numbered answer n of the question in force, 0 for not sure.
+func (s *Session) Pick(n int, at time.Time) (Reply, error) {
+	q := s.state.question()
+	if q == nil {
+		return s.reply, fmt.Errorf("nothing is asked at the moment, so there is no answer %d to pick", n)
+	}
+	if n == 0 {
+		return s.take(Event{At: at, Kind: "pick", Text: "not sure", Acts: s.state.unsure()}), nil
+	}
+	if n < 1 || n > len(q.shown.Options) {
+		return s.reply, fmt.Errorf("there is no answer %d: pick one from 1 to %d", n, len(q.shown.Options))
+	}
+	return s.take(Event{At: at, Kind: "pick", Text: q.shown.Options[n-1].Label, Acts: s.state.picked(q, n)}), nil
+}
+
+// Correct changes what was told of a fact: an option's value, yes, no, or
+// words such as "30 mm". An empty value forgets it.
+func (s *Session) Correct(fact, value string, at time.Time) (Reply, error) {
+	f := s.a.book.FactByName(fact)
+	if f == nil {
+		return s.reply, fmt.Errorf("no fact is called %q", fact)
+	}
+	e := Event{At: at, Kind: "correct", Text: s.a.subject(f) + ": " + value}
+	switch value = strings.TrimSpace(value); value {
+	case "":
+		e.Text = s.a.subject(f) + ": forget it"
+		e.Acts = []Act{{Do: doForget, Fact: fact}}
+	case "not sure":
+		e.Acts = []Act{{Do: doUnsure, Fact: fact}}
+	default:
+		acts, err := s.a.correction(f, value)
+		if err != nil {
+			return s.reply, err
+		}
+		e.Acts = acts
+	}
+	return s.take(e), nil
+}
+
+// Undo takes the last change back.
+func (s *Session) Undo(at time.Time) Reply {
+	return s.take(Event{At: at, Kind: "undo", Text: "back"})
+}
+
+// take adds an event and works out the reply to it.
+func (s *Session) take(e Event) Reply {
+	before := s.state.glance()
+	e.Over = s.state.overrules(e.Acts)
+	s.events = append(s.events, e)
+	if e.Kind == "undo" {
+		s.state = s.a.fold(s.events)
+	} else {
+		s.state.apply(e)
+	}
+	s.reply = s.state.compose(e, before)
+	return s.reply
+}

@@ -1,0 +1,238 @@
+package talk
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"sparehand/internal/book"
+	"sparehand/internal/hear"
+	"sparehand/internal/logic"
+)
+
+// understand turns what was heard into acts. The note says what could not be
+// taken, in one sentence.
+func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string) {
+	switch {
+	case text == "":
+		return nil, "I heard nothing."
+	case m.Emergency != "":
+		return []Act{{Do: doHurt, ID: m.Emergency}}, ""
+	case s.hurt != nil:
+		return s.whileHurt(m), ""
+	case m.MaybeEmergency != "":
+		return append(s.alongside(m), Act{Do: doMaybeHurt, ID: m.MaybeEmergency}), ""
+	}
+	if q := s.question(); q != nil && q.fact == nil {
+		if m.Pick >= 1 && m.Pick <= len(q.shown.Options) {
+			return s.picked(q, m.Pick), ""
+		}
+		if q.remedy != nil && m.Problem == s.problem.ID && len(m.Facts) == 0 { // "still leaking"
+			return s.picked(q, 2), ""
+		}
+	}
+	if len(m.Readings) > 0 {
+		return []Act{{Do: doMean, Choices: s.choices(m.Readings)}}, ""
+	}
+	if m.Command == "amounts" || m.Command == "" {
+		if ids := s.wantedSums(text, m.Command == "amounts"); len(ids) > 0 && m.Problem == "" {
+			return append(s.alongside(m), Act{Do: doSums, IDs: ids}), ""
+		}
+	}
+	if acts = s.alongside(m); len(acts) > 0 {
+		return acts, m.Complaint
+	}
+	if acts = s.command(m); len(acts) > 0 {
+		return acts, ""
+	}
+	return nil, s.notCaught(m)
+}
+
+// alongside gathers the problem and the facts of an utterance.
+func (s *state) alongside(m hear.Meaning) []Act {
+	var acts []Act
+	switch {
+	case m.Problem != "" && (s.problem == nil || m.Problem != s.problem.ID || s.closed):
+		acts = append(acts, Act{Do: doOpen, ID: m.Problem})
+	case m.Elsewhere != "":
+		acts = append(acts, Act{Do: doElsewhere, ID: m.Elsewhere})
+	}
+	for _, h := range m.Facts {
+		acts = append(acts, s.a.tellAct(h))
+	}
+	acts = append(acts, s.onlyOtherAnswer(m)...)
+	if m.Problem == "" && m.Elsewhere == "" && len(m.Alternatives) > 1 && (s.problem == nil || len(acts) == 0) {
+		choose := Act{Do: doChoose}
+		for _, c := range m.Alternatives {
+			if s.a.book.ProblemByID(c.ID) != nil {
+				choose.IDs = append(choose.IDs, c.ID)
+			}
+		}
+		if len(choose.IDs) > 0 {
+			acts = append(acts, choose)
+		}
+	}
+	return acts
+}
+
+func (a *Assistant) tellAct(h hear.Heard) Act {
+	f := &a.book.Facts[h.Fact]
+	return Act{Do: doTell, Fact: f.Name, Value: f.Show(h.Value)}
+}
+
+// onlyOtherAnswer takes 'not under the wall' for an answer where the asked
+// fact has only one other.
+func (s *state) onlyOtherAnswer(m hear.Meaning) []Act {
+	q := s.question()
+	if q == nil || q.fact == nil || q.fact.Kind != logic.Choice || len(m.Facts) > 0 {
+		return nil
+	}
+	var left []book.Option
+	denied := false
+	for i, o := range q.fact.Options {
+		if slices.ContainsFunc(m.Denied, func(d hear.Denied) bool { return d.Fact == q.fact.ID && d.Value == logic.Option(i) }) {
+			denied = true
+			continue
+		}
+		left = append(left, o)
+	}
+	if !denied || len(left) != 1 {
+		return nil
+	}
+	return []Act{{Do: doTell, Fact: q.fact.Name, Value: left[0].Value}}
+}
+
+func (s *state) choices(readings []hear.Choice) []Choice {
+	var out []Choice
+	for _, r := range readings {
+		c := Choice{Label: r.Label}
+		for _, h := range r.Facts {
+			c.Acts = append(c.Acts, s.a.tellAct(h))
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// whileHurt: nothing but the emergency is talked about until it is over.
+func (s *state) whileHurt(m hear.Meaning) []Act {
+	switch m.Command {
+	case "safe", "fixed":
+		return []Act{{Do: doSafe}}
+	case "start-again":
+		return []Act{{Do: doReset}}
+	}
+	return []Act{{Do: doShow, ID: "repeat"}}
+}
+
+// command turns a command into acts; none where it has no sense now.
+func (s *state) command(m hear.Meaning) []Act {
+	q := s.question()
+	switch m.Command {
+	case "back":
+		return []Act{{Do: "undo"}}
+	case "repeat", "why", "others", "help":
+		return []Act{{Do: doShow, ID: m.Command}}
+	case "start-again":
+		return []Act{{Do: doReset}}
+	case "safe":
+		return []Act{{Do: doSafe}}
+	case "fixed":
+		return s.fixed(q)
+	case "next":
+		if q != nil && q.remedy != nil {
+			return []Act{{Do: doPass, ID: q.remedy.ID}}
+		}
+		return s.unsure()
+	case "not-sure", "skip":
+		return s.unsure()
+	}
+	if m.NotSure || m.Skip {
+		return s.unsure()
+	}
+	return nil
+}
+
+func (s *state) fixed(q *openQuestion) []Act {
+	switch {
+	case q != nil && q.remedy != nil:
+		return []Act{{Do: doHelped, ID: q.remedy.ID}}
+	case s.problem != nil:
+		return []Act{{Do: doFixed}}
+	}
+	return nil
+}
+
+func (s *state) notCaught(m hear.Meaning) string {
+	q := s.question()
+	switch {
+	case m.Complaint != "":
+		return m.Complaint
+	case q != nil && q.fact != nil && slices.ContainsFunc(m.Denied, func(d hear.Denied) bool { return d.Fact == q.fact.ID }):
+		return "Not that, then."
+	case q != nil:
+		return "I did not catch an answer in that."
+	case s.problem == nil:
+		return "I did not catch what is going wrong."
+	default:
+		return "I did not catch that."
+	}
+}
+
+// wantedSums finds the amounts that the words ask for. A bare "how much" asks
+// for those of the remedies in force, or for all.
+func (s *state) wantedSums(text string, bare bool) []string {
+	words := " " + strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
+		return !(r >= 'a' && r <= 'z' || r >= '0' && r <= '9')
+	}), " ") + " "
+	var ids []string
+	for _, am := range s.a.book.Amounts {
+		for _, phrase := range am.Says {
+			if strings.Contains(words, " "+strings.ToLower(phrase)+" ") && s.applies(am) {
+				ids = append(ids, am.ID)
+				break
+			}
+		}
+	}
+	if len(ids) > 0 || !bare {
+		return ids
+	}
+	for _, am := range s.offeredAmounts() {
+		ids = append(ids, am.ID)
+	}
+	if len(ids) == 0 {
+		for _, am := range s.a.book.Amounts {
+			if s.problem == nil || am.Title != "" && s.applies(am) {
+				ids = append(ids, am.ID)
+			}
+		}
+	}
+	return ids
+}
+
+// correction reads a new value of a fact, as its value or in words.
+func (a *Assistant) correction(f *book.Fact, value string) ([]Act, error) {
+	if v, fault := f.Parse(value); fault == "" {
+		if f.Kind == logic.Number && f.High > f.Low && (v.Number() < f.Low || v.Number() > f.High) {
+			return nil, fmt.Errorf("%s of %s is outside %s to %s", a.subject(f), a.label(f, v), a.label(f, logic.Num(f.Low)), a.label(f, logic.Num(f.High)))
+		}
+		return []Act{{Do: doTell, Fact: f.Name, Value: f.Show(v)}}, nil
+	}
+	m := a.hearing.Hear(hear.Context{Asked: &hear.Asked{Fact: f, Kind: f.Kind, Options: f.Options}}, value)
+	for _, h := range m.Facts {
+		if h.Fact == f.ID {
+			return []Act{a.tellAct(h)}, nil
+		}
+	}
+	if m.Complaint != "" {
+		return nil, fmt.Errorf("%s", strings.TrimSuffix(m.Complaint, "."))
+	}
+	if len(m.Readings) > 0 {
+		labels := make([]string, len(m.Readings))
+		for i, r := range m.Readings {
+			labels[i] = r.Label
+		}
+		return nil, fmt.Errorf("%q could be %s: say which", value, anyOf(labels))
+	}
+	return nil, fmt.Errorf("%q is not an answer to: %s", value, f.Ask)
+}

@@ -1,0 +1,32 @@
+package talk
+
+import "sparehand/internal/hear"
+
+// Understood is what words are taken to mean with nothing said before. Its
+// JSON is a contract: fields are added, never renamed or removed.
+type Understood struct {
+	Emergency    string         `json:"emergency"`
+	Possible     string         `json:"possible_emergency"`
+	Problem      string         `json:"problem"`
+	Alternatives []string       `json:"alternatives"` // likely problems, best first
+	Elsewhere    string         `json:"elsewhere"`
+	Command      string         `json:"command"`
+	Facts        map[string]any `json:"facts"`
+}
+
+// Understood hears words outside of any talk.
+func (a *Assistant) Understood(text string) Understood {
+	m := a.hearing.Hear(hear.Context{}, text)
+	u := Understood{
+		Emergency: m.Emergency, Possible: m.MaybeEmergency, Problem: m.Problem, Elsewhere: m.Elsewhere,
+		Command: m.Command, Alternatives: []string{}, Facts: map[string]any{},
+	}
+	for _, c := range m.Alternatives {
+		u.Alternatives = append(u.Alternatives, c.ID)
+	}
+	for _, h := range m.Facts {
+		f := &a.book.Facts[h.Fact]
+		u.Facts[f.Name] = plain(f, h.Value)
+	}
+	return u
+}

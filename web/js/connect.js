@@ -1,0 +1,207 @@
+// The link to the server: open or go on with a talk, send, send again what was
+// not answered, and come back after a break. Draws nothing.
+
+const VERSION = 1;
+const FIRST_PAUSE = 500; // ms
+const LONGEST_PAUSE = 30000; // ms
+const PATIENCE = 10000; // ms without an answer before the link counts as cut
+
+// Close codes after which coming back would only meet the same end: protocol
+// error, wrong kind of data, policy (RFC 6455, section 7.4.1), and the
+// server's own from 4100 on.
+const isFinal = (code) => [1002, 1003, 1008].includes(code) || (code >= 4100 && code < 4200);
+const TOO_BIG = 1009;
+
+/** Pause in ms before try number n (0-based): doubling, the upper half random. */
+export function pause(n, random = Math.random) {
+  const whole = Math.min(LONGEST_PAUSE, FIRST_PAUSE * 2 ** n);
+  return whole / 2 + (random() * whole) / 2;
+}
+
+// Not randomUUID: that is missing where the page is served by plain http to
+// another machine in the workshop.
+function newRef() {
+  const bytes = crypto.getRandomValues(new Uint8Array(12));
+  return Array.from(bytes, (b) => b.toString(16).padStart(2, '0')).join('');
+}
+
+export class Link {
+  #url;
+  #memory;
+  #on;
+  #socket = null;
+  #ready = false; // opened was received on this socket
+  #tries = 0;
+  #retryTimer = 0;
+  #patienceTimer = 0;
+  #stopped = false;
+  #talk;
+  #turn = 0; // last turn shown by this page
+  #unanswered;
+
+  /**
+   * @param {string} url of the websocket
+   * @param {object} memory see memory.js
+   * @param {object} on opened(message, isNew), turn(message, request), fault(text, request), state(name)
+   */
+  constructor(url, memory, on) {
+    this.#url = url;
+    this.#memory = memory;
+    this.#on = on;
+    this.#talk = memory.talk.id;
+    this.#unanswered = memory.unanswered;
+    addEventListener('online', () => this.tryNow());
+    addEventListener('offline', () => this.#cut());
+    addEventListener('pagehide', () => this.#drop());
+    addEventListener('pageshow', (e) => { if (e.persisted) this.tryNow(); });
+    document.addEventListener('visibilitychange', () => {
+      if (document.hidden) this.#rest();
+      else if (!this.#socket) this.tryNow();
+    });
+  }
+
+  /** True while a request waits for its answer. */
+  get waiting() { return this.#unanswered.length > 0; }
+
+  /** Connects now, whatever pause was running. */
+  tryNow() {
+    this.#stopped = false;
+    this.#tries = 0;
+    this.#connect();
+  }
+
+  /** Sends a request, now or when the link is back. */
+  send(request) {
+    const whole = { v: VERSION, ref: newRef(), ...request };
+    this.#keep([...this.#unanswered, whole]);
+    if (this.#ready) this.#write(whole);
+    else this.#connect();
+  }
+
+  /** Leaves the talk and opens a new one. */
+  renew() {
+    this.#drop();
+    this.#talk = '';
+    this.#turn = 0;
+    this.#keep([]);
+    this.tryNow();
+  }
+
+  #connect() {
+    clearTimeout(this.#retryTimer);
+    if (this.#socket || this.#stopped) return;
+    if (!navigator.onLine) { this.#on.state('offline'); return; }
+    this.#on.state('connecting');
+    const socket = new WebSocket(this.#url);
+    this.#socket = socket;
+    socket.onopen = () => socket.send(JSON.stringify({ v: VERSION, kind: 'open', talk: this.#talk, turn: this.#turn }));
+    socket.onmessage = (e) => this.#receive(JSON.parse(e.data));
+    socket.onclose = (e) => this.#closed(e);
+    this.#watch();
+  }
+
+  #receive(message) {
+    clearTimeout(this.#patienceTimer);
+    if (message.kind === 'opened') this.#opened(message);
+    else if (message.kind === 'turn') this.#taken(message);
+    else if (message.kind === 'fault') this.#refused(message);
+    if (this.waiting) this.#watch();
+  }
+
+  #opened(message) {
+    const asked = this.#talk;
+    const isNew = asked !== message.talk;
+    if (isNew && asked !== '') this.#keep([]); // answers to questions of a talk that is gone
+    if (isNew) this.#turn = 0;
+    const before = this.#turn;
+    this.#talk = message.talk;
+    this.#tries = 0;
+    this.#ready = true;
+    this.#show(message.turn);
+    this.#on.state('linked');
+    this.#on.opened(message, { isNew, before, lost: isNew && asked !== '' });
+    for (const request of this.#unanswered) this.#write(request);
+  }
+
+  #taken(message) {
+    const request = this.#answered(message.ref);
+    if (message.turn <= this.#turn) { // sent again: shown already
+      this.#on.turn(null, request);
+      return;
+    }
+    this.#show(message.turn);
+    this.#on.turn(message, request);
+  }
+
+  #refused(message) {
+    this.#on.fault(message.fault, this.#answered(message.ref));
+  }
+
+  #answered(ref) {
+    const request = this.#unanswered.find((r) => r.ref === ref);
+    if (request) this.#keep(this.#unanswered.filter((r) => r !== request));
+    return request;
+  }
+
+  #show(turn) {
+    this.#turn = turn;
+    this.#memory.talk = { id: this.#talk, turn };
+  }
+
+  #keep(requests) {
+    this.#unanswered = requests;
+    this.#memory.unanswered = requests;
+  }
+
+  #write(request) {
+    this.#socket.send(JSON.stringify(request));
+    this.#watch();
+  }
+
+  // A link can die without a word; then the answer is what fails to come.
+  #watch() {
+    clearTimeout(this.#patienceTimer);
+    this.#patienceTimer = setTimeout(() => this.#cut(), PATIENCE);
+  }
+
+  #closed(event) {
+    this.#drop();
+    if (event.code === TOO_BIG) this.#keep([]); // sent again it would meet the same end
+    if (isFinal(event.code)) {
+      this.#stopped = true;
+      this.#on.state('stopped', event.reason);
+      return;
+    }
+    this.#later();
+  }
+
+  #cut() {
+    this.#drop();
+    this.#later();
+  }
+
+  // Lets go of the socket without waiting for its closing handshake.
+  #drop() {
+    clearTimeout(this.#retryTimer);
+    clearTimeout(this.#patienceTimer);
+    this.#ready = false;
+    if (!this.#socket) return;
+    this.#socket.onopen = this.#socket.onmessage = this.#socket.onclose = null;
+    this.#socket.close();
+    this.#socket = null;
+  }
+
+  #later() {
+    if (!navigator.onLine) { this.#on.state('offline'); return; }
+    if (document.hidden) { this.#rest(); return; }
+    this.#on.state('cut');
+    this.#retryTimer = setTimeout(() => this.#connect(), pause(this.#tries));
+    this.#tries += 1;
+  }
+
+  #rest() {
+    if (this.#socket) return; // a link that stands is left standing
+    clearTimeout(this.#retryTimer);
+    this.#on.state('hidden');
+  }
+}

@@ -1,0 +1,153 @@
+// The page put together: messages come in, the sheet and the slate are drawn.
+
+import { $ } from './dom.js';
+import { memory } from './memory.js';
+import { Link } from './connect.js';
+import { drawSheet } from './sheet.js';
+import { freeAnswers, holdAnswers } from './answers.js';
+import { drawCauses } from './causes.js';
+import { drawAmounts } from './amounts.js';
+import { drawTold, focusTold } from './told.js';
+import { addLines, startLog, watchBook } from './log.js';
+import { announce, remark, watchAloud } from './say.js';
+import { calm, focusAnswers, sheetDrawn, watchKeys } from './keys.js';
+import { watchClear, watchHelp } from './dialogs.js';
+import { showState } from './status.js';
+
+const SLOW = 400; // ms before a wait is mentioned
+
+let reply = null;
+let turn = 0;
+let loaded = false;
+let slowTimer = 0;
+
+const link = new Link(address(), memory, {
+  opened: onOpened,
+  turn: onTurn,
+  fault: onFault,
+  state: showState,
+});
+
+function address() {
+  const url = new URL('ws', document.baseURI);
+  url.protocol = url.protocol === 'https:' ? 'wss:' : 'ws:';
+  return url.href;
+}
+
+const act = {
+  // An answer is given once: while one is on its way the others are held.
+  give(button, request) {
+    if (link.waiting) return;
+    holdAnswers(button);
+    send(request);
+  },
+  correct(fact, value) { send({ kind: 'correct', fact, value }); },
+  undo() { if (!link.waiting && turn > 0) send({ kind: 'undo' }); },
+  clear() { askClear(); },
+};
+
+function send(request) {
+  hideFault();
+  slowTimer = setTimeout(() => {
+    const waiting = $('waiting');
+    if (waiting) waiting.textContent = $('link').dataset.state === 'linked' ? 'Sent; the reply is on its way.' : 'Kept; it goes when the link is back.';
+  }, SLOW);
+  link.send(request);
+}
+
+function onOpened(message, { isNew, before, lost }) {
+  const stored = storedTurn(message);
+  if (isNew || !loaded) startLog(message.log ?? []);
+  else addLines((message.log ?? []).filter((line) => line.turn > before));
+  const same = loaded && !isNew && message.turn === before;
+  if (!same) draw(message.reply, message.turn);
+  if (!same && message.turn > stored) announce(message.reply);
+  if (lost || message.fault) showFault(message.fault || 'That talk is gone, so this is a new one.');
+  if (!loaded && message.reply.phase === 'listening' && matchMedia('(pointer: fine)').matches) $('words').focus();
+  loaded = true;
+}
+
+// What was announced before a reload is not announced again.
+let toldBefore = memory.talk;
+function storedTurn(message) {
+  const stored = toldBefore.id === message.talk ? toldBefore.turn : -1;
+  toldBefore = { id: message.talk, turn: message.turn };
+  return stored;
+}
+
+function onTurn(message, request) {
+  settle();
+  if (!message) { freeAnswers(); return; }
+  toldBefore = { id: toldBefore.id, turn: message.turn };
+  const hadFocus = $('paper').contains(document.activeElement);
+  addLines([{ turn: message.turn, said: message.said, say: message.reply.say }]);
+  draw(message.reply, message.turn);
+  announce(message.reply);
+  refocus(request, hadFocus);
+}
+
+function draw(next, number) {
+  reply = next;
+  turn = number;
+  drawSheet(next, number, act);
+  drawAmounts(next.amounts);
+  drawCauses(next.causes);
+  drawTold(next.told, act);
+  $('undo').disabled = number === 0;
+  document.title = next.title ? `${next.title} – sparehand` : 'sparehand';
+  sheetDrawn();
+}
+
+// Whoever typed goes on typing; whoever picked gets the next answers.
+function refocus(request, hadFocus) {
+  if (request?.kind === 'correct') focusTold(request.fact);
+  else if (hadFocus || request?.kind === 'pick' || request?.kind === 'undo') focusAnswers();
+  if (request || reply.phase === 'emergency') $('sheet').scrollIntoView({ block: 'nearest', behavior: 'auto' });
+  if (request && request.kind !== 'correct') scrollTo({ top: 0, behavior: calm() ? 'auto' : 'smooth' });
+}
+
+function onFault(text, request) {
+  settle();
+  freeAnswers();
+  showFault(text);
+  const words = $('words');
+  if (request?.kind === 'say' && words.value === '') words.value = request.text;
+}
+
+function settle() {
+  clearTimeout(slowTimer);
+  const waiting = $('waiting');
+  if (waiting) waiting.textContent = '';
+}
+
+function showFault(text) {
+  $('fault').textContent = text;
+  $('fault').hidden = false;
+  remark(text);
+}
+
+function hideFault() { $('fault').hidden = true; }
+
+function why() {
+  const asked = document.querySelector('[data-why]');
+  if (!asked) { send({ kind: 'say', text: 'why' }); return; }
+  asked.open = !asked.open;
+  if (asked.open) remark(asked.querySelector('p').textContent);
+}
+
+$('front').addEventListener('submit', (e) => {
+  e.preventDefault();
+  const text = $('words').value.trim();
+  if (text === '') return;
+  $('words').value = '';
+  send({ kind: 'say', text });
+});
+$('undo').addEventListener('click', act.undo);
+$('retry').addEventListener('click', () => link.tryNow());
+
+const openHelp = watchHelp(memory);
+const askClear = watchClear(() => { loaded = false; hideFault(); link.renew(); });
+watchKeys({ undo: act.undo, why, help: openHelp }, () => memory.singleKeys);
+watchAloud(() => reply?.say ?? '');
+watchBook();
+link.tryNow();

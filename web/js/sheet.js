@@ -1,0 +1,80 @@
+// The job sheet: one reply, drawn whole.
+
+import { $, el, fold } from './dom.js';
+import { size } from './wording.js';
+import { holds, unsaid } from './spoken.js';
+import { answers, numberForm } from './answers.js';
+import { advice } from './advice.js';
+import { allCautions, standingCautions } from './cautions.js';
+import { emergencyParts } from './emergency.js';
+
+const STAMPS = { listening: 'Ready', choosing: 'Which one?', asking: 'Question', advising: 'Do this', closed: 'Put away' };
+
+/**
+ * Draws a reply on the sheet.
+ * @param {object} reply as the server sends it
+ * @param {number} turn
+ * @param {object} act give(button, request), clear()
+ */
+export function drawSheet(reply, turn, act) {
+  document.body.dataset.phase = reply.phase;
+  document.body.dataset.turn = turn;
+  const parts = reply.phase === 'emergency' ? emergencyParts(reply, act) : plainParts(reply, turn, act);
+  $('paper').replaceChildren(...parts.flat(Infinity).filter(Boolean));
+  const sheet = $('sheet');
+  sheet.classList.remove('fresh');
+  void sheet.offsetWidth; // lets the movement start afresh
+  sheet.classList.add('fresh');
+}
+
+function plainParts(reply, turn, act) {
+  const { question } = reply;
+  const advising = reply.phase === 'advising' && reply.remedies.length > 0;
+  const { heading, lead, now, more } = texts(reply, advising);
+  return [
+    head(reply, turn, heading),
+    reply.phase === 'asking' ? standingCautions(reply.cautions) : allCautions(reply.cautions),
+    reply.changed && el('p', { class: 'change' }, reply.changed),
+    lead && el('p', { class: 'lead' }, lead),
+    now.map((text) => el('p', { class: 'lead now' }, text)),
+    el('h2', { class: `ask ${size(heading)}`, id: 'sheet-title' }, heading),
+    more.map((text) => el('p', { class: 'shown' }, text)),
+    advising && advice(reply),
+    question && question.text !== heading && el('h3', { class: 'part closing' }, question.text),
+    question && (question.kind === 'number' ? numberForm(question, act) : answers(question, act)),
+    reply.heard && el('p', { class: 'aside' }, 'Understood: ', el('b', {}, reply.heard)),
+    question && folds(question),
+    reply.phase === 'closed' && el('button', { type: 'button', class: 'answer-key big', onclick: act.clear }, el('span', {}, 'Clear the bench for the next job')),
+  ];
+}
+
+/**
+ * Sorts the texts of a reply: the heading, what is spoken before it, what is
+ * spoken because it cannot wait, and the rest.
+ */
+function texts(reply, advising) {
+  const { question, say, show } = reply;
+  const elsewhere = [reply.changed, question?.text, ...reply.cautions.map((caution) => caution.text)];
+  if (!question || advising) {
+    const heading = unsaid(say, elsewhere) || say;
+    return { heading, lead: '', now: [], more: show.filter((text) => !holds(heading, text)) };
+  }
+  const now = show.filter((text) => holds(say, text));
+  const lead = unsaid(say, [...elsewhere, ...now], question.options);
+  return { heading: question.text, lead, now, more: show.filter((text) => !now.includes(text)) };
+}
+
+function head(reply, turn, heading) {
+  const stamp = reply.question?.fact === 'emergency' ? 'Safety first' : STAMPS[reply.phase] ?? '';
+  const title = [stamp, heading].includes(reply.title) ? '' : reply.title;
+  return el('div', { class: 'head' },
+    el('p', { class: 'stamp' }, stamp),
+    el('p', { class: 'job' }, title),
+    turn > 0 && el('p', { class: 'number' }, `Sheet ${turn}`));
+}
+
+function folds(question) {
+  return el('div', { class: 'folds' },
+    question.how_to_check && fold('How to find out', el('p', {}, question.how_to_check)),
+    question.why && fold('Why I ask', el('p', {}, question.why), { 'data-why': true }));
+}
