@@ -25,8 +25,9 @@ func (c talkCmd) Run(std streams) error {
 		return err
 	}
 	session := talk.New(b).Open()
+	screen := terminal{w: std.out}
 	if !c.JSON {
-		printReply(std.out, session.Reply())
+		screen.show(session.Reply())
 		fmt.Fprint(std.out, "> ")
 	}
 	lines := bufio.NewScanner(std.in)
@@ -46,7 +47,7 @@ func (c talkCmd) Run(std streams) error {
 			}
 			continue
 		}
-		printReply(std.out, reply)
+		screen.show(reply)
 		fmt.Fprint(std.out, "> ")
 	}
 	if !c.JSON {
@@ -58,14 +59,25 @@ func (c talkCmd) Run(std streams) error {
 	return nil
 }
 
-// printReply shows a reply as text: what is spoken, then the rest.
-func printReply(w io.Writer, r talk.Reply) {
+// terminal shows replies as text and remembers what stands above already.
+type terminal struct {
+	w      io.Writer
+	warned string // cautions shown last
+	sums   string // amounts shown last
+}
+
+// show prints a reply: what is spoken, then the rest.
+func (t *terminal) show(r talk.Reply) {
+	w := t.w
 	fmt.Fprintf(w, "\n%s\n", r.Say)
-	for _, c := range r.Cautions {
-		fmt.Fprintf(w, "  ! %s: %s\n", levelWord(c.Level), c.Text)
+	if warn := fmt.Sprint(r.Cautions); warn != t.warned {
+		t.warned = warn
+		for _, c := range r.Cautions {
+			fmt.Fprintf(w, "  ! %s: %s\n", levelWord(c.Level), c.Text)
+		}
 	}
 	if r.Emergency != "" {
-		printList(w, "", r.Show)
+		printList(w, "  ", r.Show)
 		return
 	}
 	for i, rem := range r.Remedies {
@@ -78,7 +90,10 @@ func printReply(w io.Writer, r talk.Reply) {
 	if r.Question == nil || len(r.Remedies) > 0 || r.Done {
 		printList(w, "  ", r.Show)
 	}
-	printAmounts(w, r.Amounts)
+	if sums := fmt.Sprint(r.Amounts); sums != t.sums {
+		t.sums = sums
+		printAmounts(w, r.Amounts)
+	}
 	printCauses(w, r)
 	printOptions(w, r.Question)
 }
@@ -121,6 +136,7 @@ func printAmounts(w io.Writer, amounts []talk.AmountShown) {
 		fmt.Fprintf(w, "    %-28s %6g g  %6g ml%s\n", a.Name, a.Grams, a.Millilitres, in)
 		if i+1 == len(amounts) || amounts[i+1].For != a.For {
 			printList(w, "    taking for granted: ", a.Assumes)
+			printList(w, "    note: ", a.Notes)
 		}
 	}
 }

@@ -172,6 +172,14 @@ func (s *sheet) text(selector string) string {
 	return text
 }
 
+// shown reports whether an element takes up room on the page.
+func (s *sheet) shown(selector string) bool {
+	s.t.Helper()
+	var shown bool
+	s.eval(fmt.Sprintf(`(e => e !== null && e.getClientRects().length > 0)(document.querySelector(%q))`, selector), &shown)
+	return shown
+}
+
 // texts are the texts of all that match, as the page holds them.
 func (s *sheet) texts(selector string) []string {
 	s.t.Helper()

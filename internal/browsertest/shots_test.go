@@ -87,9 +87,7 @@ func TestStrongColoursAndPaper(t *testing.T) {
 	s.toAdvice()
 	s.media("print", "prefers-color-scheme", "light")
 	for selector, want := range map[string]bool{".steps": true, ".cautions": true, "#sheet-title": true, ".rail": false, "#front": false, "#answers": false, "#book": false} {
-		var shown bool
-		s.eval(fmt.Sprintf(`(e => e !== null && e.getClientRects().length > 0)(document.querySelector(%q))`, selector), &shown)
-		if shown != want {
+		if shown := s.shown(selector); shown != want {
 			t.Errorf("on paper %s is shown: %t, want %t", selector, shown, want)
 		}
 	}

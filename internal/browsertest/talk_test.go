@@ -53,7 +53,7 @@ func (s *sheet) wantAmountsByKeys() {
 	s.next(func() { s.keys("how much plaster do I need\r") })
 	s.keys("\x1b")
 	for range 8 {
-		if rows := s.texts("#amounts tbody tr"); len(rows) > 0 && s.text("#amounts") != "" {
+		if rows := s.texts("#amounts tbody tr"); len(rows) > 0 && s.shown("#amounts") {
 			break
 		}
 		s.answer("1", "60")
@@ -202,7 +202,7 @@ func TestEmergencyTakesTheWholeBench(t *testing.T) {
 				t.Errorf("the alarm says %q", alarm)
 			}
 			for _, gone := range []string{"#side", "#book"} {
-				if s.text(gone) != "" {
+				if s.shown(gone) {
 					t.Errorf("%s is still on the bench", gone)
 				}
 			}
@@ -216,7 +216,7 @@ func TestEmergencyTakesTheWholeBench(t *testing.T) {
 				t.Errorf("announced urgently: %q, politely: %q", said, s.texts("#polite"))
 			}
 			s.next(func() { s.do(chromedp.Click(chromedp.CSS("#answers button"))) })
-			if s.phase() == "emergency" || s.text("#side") == "" {
+			if s.phase() == "emergency" || !s.shown("#side") {
 				t.Errorf("safe again, and the bench is not back\n%s", s.state())
 			}
 		})

@@ -1,6 +1,10 @@
 package hear
 
-import "sparehand/internal/book"
+import (
+	"strings"
+
+	"sparehand/internal/book"
+)
 
 // alarm is one emergency with its patterns made ready.
 type alarm struct {
@@ -9,13 +13,22 @@ type alarm struct {
 	maybe   []pattern
 }
 
+// pattern is heard where each group has a hit and no phrase of unless. Both
+// hold places in Hearing.alarmPhrases.
 type pattern struct {
-	groups [][][]string // each group: phrases of stems
-	unless [][]string
+	groups [][]int32
+	unless []int32
+}
+
+// alarmPhrases holds each phrase of the patterns once, by its first word.
+type alarmPhrases struct {
+	phrases [][]string
+	ids     map[string]int32
+	first   map[string][]int32
 }
 
 func (h *Hearing) buildAlarms(b *book.Book) {
-	h.alarmed = make(map[string]bool)
+	h.heard = alarmPhrases{ids: make(map[string]int32), first: make(map[string][]int32)}
 	for _, e := range b.Emergencies {
 		h.alarms = append(h.alarms, alarm{e.ID, h.patterns(e.Certain), h.patterns(e.Maybe)})
 	}
@@ -25,13 +38,10 @@ func (h *Hearing) patterns(list []book.Pattern) []pattern {
 	out := make([]pattern, 0, len(list))
 	for _, p := range list {
 		var ready pattern
-		for i, group := range p.All {
-			ready.groups = append(ready.groups, h.stemPhrases(group))
-			if i == 0 {
-				h.rememberAlarming(group)
-			}
+		for _, group := range p.All {
+			ready.groups = append(ready.groups, h.phraseIDs(group))
 		}
-		ready.unless = h.stemPhrases(p.Unless)
+		ready.unless = h.phraseIDs(p.Unless)
 		if len(ready.groups) > 0 {
 			out = append(out, ready)
 		}
@@ -39,36 +49,52 @@ func (h *Hearing) patterns(list []book.Pattern) []pattern {
 	return out
 }
 
-func (h *Hearing) stemPhrases(list []string) [][]string {
-	var out [][]string
+func (h *Hearing) phraseIDs(list []string) []int32 {
+	var out []int32
 	for _, text := range list {
 		var stems []string
-		for _, t := range tokenise(fold(text), h.stem) {
+		for _, t := range tokenise(fold(text), h.stemAndKeep) {
 			stems = append(stems, t.stem)
 		}
-		if len(stems) > 0 {
-			out = append(out, stems)
+		if len(stems) == 0 {
+			continue
 		}
+		key := strings.Join(stems, " ")
+		id, known := h.heard.ids[key]
+		if !known {
+			id = int32(len(h.heard.phrases))
+			h.heard.ids[key] = id
+			h.heard.phrases = append(h.heard.phrases, stems)
+			h.heard.first[stems[0]] = append(h.heard.first[stems[0]], id)
+		}
+		out = append(out, id)
 	}
 	return out
 }
 
-// rememberAlarming keeps the single words of a pattern's first group: the
-// words that name the hurt.
-func (h *Hearing) rememberAlarming(group []string) {
-	for _, text := range group {
-		if tokens := tokenise(fold(text), h.stem); len(tokens) == 1 && len(text) > 3 {
-			h.alarmed[tokens[0].stem] = true
+// alarmHits gives for each phrase of the patterns where it is said, or -1.
+func (h *Hearing) alarmHits(l *line) []int16 {
+	hits := make([]int16, len(h.heard.phrases))
+	for i := range hits {
+		hits[i] = -1
+	}
+	for at, t := range l.tokens {
+		for _, id := range h.heard.first[t.stem] {
+			if hits[id] < 0 && stemsAt(l.tokens, at, h.heard.phrases[id]) {
+				hits[id] = int16(at)
+			}
 		}
 	}
+	return hits
 }
 
 // emergency gives the emergency that the words tell of for certain, or the
 // one to ask about.
 func (h *Hearing) emergency(l *line, ranked []Candidate) (certain, maybe string) {
+	hits := h.alarmHits(l)
 	for _, a := range h.alarms {
 		for _, p := range a.certain {
-			switch h.judge(l, p) {
+			switch judge(l, hits, p) {
 			case strikes:
 				return a.id, ""
 			case isDenied:
@@ -76,12 +102,12 @@ func (h *Hearing) emergency(l *line, ranked []Candidate) (certain, maybe string)
 			}
 		}
 	}
-	if maybe != "" && h.calm(l) {
-		maybe = ""
+	if h.calm(l) {
+		return "", ""
 	}
 	for _, a := range h.alarms {
 		for _, p := range a.maybe {
-			if maybe == "" && h.judge(l, p) == strikes {
+			if maybe == "" && judge(l, hits, p) == strikes {
 				maybe = a.id
 			}
 		}
@@ -96,17 +122,18 @@ func first(a, b string) string {
 	return b
 }
 
-// suspect adds what the sayings of emergencies suggest.
+// suspect adds what the sayings of emergencies suggest. Likeness to them alone
+// is never enough: "hand me the plaster" is like "my hand is in the plaster".
+// Two words of hurt must be said.
 func (h *Hearing) suspect(l *line, ranked []Candidate, maybe string) (string, string) {
 	best, share := h.likelyEmergency(ranked)
-	if best == "" || maybe != "" && best != maybe && share < surely {
+	if best == "" || h.hurts(l) < 2 {
 		return "", maybe
 	}
-	alarming := h.speaksOfHurt(l)
 	switch {
-	case share >= surely && alarming && !h.calm(l):
+	case share >= surely:
 		return best, ""
-	case maybe == "" && !h.calm(l) && (share >= surely || share >= perhaps && alarming):
+	case share >= perhaps && maybe == "":
 		return "", best
 	}
 	return "", maybe
@@ -127,15 +154,16 @@ func (h *Hearing) likelyEmergency(ranked []Candidate) (id string, share float64)
 	return id, share
 }
 
-// speaksOfHurt reports whether a word of the first group of some pattern is
-// said and not denied.
-func (h *Hearing) speaksOfHurt(l *line) bool {
+// hurts counts the different words of hurt that are said and not denied.
+// Mended words do not count.
+func (h *Hearing) hurts(l *line) int {
+	seen := make(map[string]bool)
 	for i, w := range l.words {
-		if h.alarmed[w.stem] && !l.denied(i) {
-			return true
+		if h.alarmed[w.stem] && !l.tokens[w.at].slip && !l.deniedHurt(i) {
+			seen[w.stem] = true
 		}
 	}
-	return false
+	return len(seen)
 }
 
 // calm reports whether the words say that nobody is hurt: a word of hurt is
@@ -144,7 +172,7 @@ func (h *Hearing) calm(l *line) bool {
 	calm := false
 	for i, w := range l.words {
 		if h.alarmed[w.stem] {
-			if !l.denied(i) {
+			if !l.deniedHurt(i) {
 				return false
 			}
 			calm = true
@@ -163,15 +191,10 @@ const (
 
 // judge reports whether every group of a pattern is hit and nothing speaks
 // against it; isDenied when the first group is hit under a "not".
-func (h *Hearing) judge(l *line, p pattern) verdict {
-	for _, veto := range p.unless {
-		if findStems(l.tokens, veto) >= 0 {
-			return misses
-		}
-	}
+func judge(l *line, hits []int16, p pattern) verdict {
 	result := strikes
 	for g, group := range p.groups {
-		at := findAny(l.tokens, group)
+		at := firstHit(hits, group)
 		if at < 0 {
 			return misses
 		}
@@ -179,36 +202,33 @@ func (h *Hearing) judge(l *line, p pattern) verdict {
 			result = isDenied
 		}
 	}
+	if firstHit(hits, p.unless) >= 0 {
+		return misses
+	}
 	return result
 }
 
-func findAny(tokens []token, group [][]string) int {
-	for _, words := range group {
-		if at := findStems(tokens, words); at >= 0 {
-			return at
+func firstHit(hits []int16, group []int32) int {
+	for _, id := range group {
+		if hits[id] >= 0 {
+			return int(hits[id])
 		}
 	}
 	return -1
 }
 
-// findStems gives where the stems stand in order among the tokens, with
-// nothing but light words between them, or -1.
-func findStems(tokens []token, stems []string) int {
-	for i := range tokens {
-		j, k := i, 0
-		for j < len(tokens) && k < len(stems) {
-			if alarmFits(tokens[j], stems[k]) {
-				k++
-			} else if k == 0 || !light[tokens[j].word] {
-				break
-			}
-			j++
-		}
-		if k == len(stems) {
-			return i
+// stemsAt reports whether the stems stand in order from token at on, with
+// nothing but light words between them.
+func stemsAt(tokens []token, at int, stems []string) bool {
+	k := 0
+	for j := at; j < len(tokens) && k < len(stems); j++ {
+		if alarmFits(tokens[j], stems[k]) {
+			k++
+		} else if k == 0 || !light[tokens[j].word] {
+			return false
 		}
 	}
-	return -1
+	return k == len(stems)
 }
 
 // alarmFits compares a token with a word of a pattern. A mended misspelling
@@ -224,8 +244,19 @@ func alarmFits(t token, stem string) bool {
 func (l *line) deniedToken(at int) bool {
 	for i, w := range l.words {
 		if w.at >= at {
-			return l.denied(i)
+			return l.deniedHurt(i)
 		}
 	}
 	return false
+}
+
+// deniedHurt is denied, but for what somebody cannot do: "can't get my hand
+// out" denies no hurt.
+func (l *line) deniedHurt(at int) bool {
+	for i := at - 1; i >= 0 && at-i <= reach; i-- {
+		if l.words[i].negate && isOneOf(wordAt(l.tokens, l.words[i].at-1), "can", "could", "will", "would") {
+			return false
+		}
+	}
+	return l.denied(at)
 }

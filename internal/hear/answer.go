@@ -12,7 +12,7 @@ func (h *Hearing) answer(c Context, l *line, found []match, m *Meaning) bool {
 	if a == nil || len(l.tokens) == 0 {
 		return false
 	}
-	if isPass(l) {
+	if h.isPass(l) {
 		m.Skip = true
 		l.claim(0, len(l.tokens))
 		return true
@@ -29,8 +29,8 @@ func (h *Hearing) answer(c Context, l *line, found []match, m *Meaning) bool {
 }
 
 // isPass: the whole line asks to skip the question.
-func isPass(l *line) bool {
-	from, to := find(l.tokens, passPhrases)
+func (h *Hearing) isPass(l *line) bool {
+	from, to := find(l.tokens, h.replies.pass)
 	if from < 0 {
 		return false
 	}
@@ -60,13 +60,13 @@ func (h *Hearing) answerYesNo(f *book.Fact, l *line, found []match, m *Meaning) 
 		l.claim(0, to)
 		return true
 	}
-	doubtFrom, doubtTo := doubts(l)
-	said, from, to := answersWith(l)
+	doubtFrom, doubtTo := h.doubts(l)
+	said, from, to := h.answersWith(l)
 	if doubtFrom >= 0 {
 		said = silent
 	}
 	if said == silent && doubtFrom < 0 {
-		said, from, to = answersLast(l)
+		said, from, to = h.answersLast(l)
 	}
 	if said == silent || !h.stands(f, l, found, said, from, to) {
 		said, from, to = h.echoes(f, l)
@@ -119,15 +119,15 @@ func (h *Hearing) stands(f *book.Fact, l *line, found []match, said response, fr
 }
 
 // answersLast reads a yes or no that is the whole of the last clause.
-func answersLast(l *line) (response, int, int) {
+func (h *Hearing) answersLast(l *line) (response, int, int) {
 	for i := len(l.tokens) - 1; i > 0 && i > len(l.tokens)-5; i-- {
 		if !l.tokens[i-1].ends {
 			continue
 		}
-		if n := longestAt(l.tokens, i, refusePhrases); n == len(l.tokens)-i {
+		if n := longestAt(l.tokens, i, h.replies.refuse); n == len(l.tokens)-i {
 			return refuses, i, i + n
 		}
-		if n := longestAt(l.tokens, i, agreePhrases); n == len(l.tokens)-i {
+		if n := longestAt(l.tokens, i, h.replies.agree); n == len(l.tokens)-i {
 			return agrees, i, i + n
 		}
 	}
@@ -172,7 +172,7 @@ func (h *Hearing) answerSpecial(a *Asked, l *line, m *Meaning) bool {
 		l.claim(0, len(l.tokens))
 		return true
 	}
-	if from, _ := doubts(l); from >= 0 || isNone(l) {
+	if from, _ := h.doubts(l); from >= 0 || isNone(l) {
 		m.NotSure = true
 		return true
 	}
@@ -190,10 +190,10 @@ func (h *Hearing) pickYesNo(a *Asked, l *line, m *Meaning) bool {
 			}
 		}
 	}
-	doubt, _ := doubts(l)
-	said, from, to := answersWith(l)
+	doubt, _ := h.doubts(l)
+	said, from, to := h.answersWith(l)
 	if said == silent || doubt >= 0 {
-		said, from, to = answersLast(l)
+		said, from, to = h.answersLast(l)
 	}
 	if to-from > 1 && to < len(l.tokens) && !l.tokens[to-1].ends && said == agrees {
 		said = silent

@@ -60,10 +60,18 @@ func train(samples []sample, n int) *bayes {
 			acc.addAll(docs[i].words)
 			acc.addAll(docs[i].letters)
 		}
-		sums[class.id] = acc.take()
+		sums[class.id] = acc.take(evened(len(class.samples)))
 	}
 	b.fill(sums)
 	return b
+}
+
+// evenSize is how many samples a class may have before they count for less: a
+// class with many sayings, such as shop talk, must not win by its size.
+const evenSize = 250
+
+func evened(samples int) float32 {
+	return float32(min(1, evenSize/float64(max(1, samples))))
 }
 
 type classSamples struct {
@@ -183,7 +191,11 @@ func (b *bayes) scale(d *counts) {
 	for _, block := range [][]entry{d.words, d.letters} {
 		square := 0.0
 		for i, e := range block {
-			block[i].value = float32(1+math.Log(float64(e.value))) * b.idf[e.feature]
+			weight := b.idf[e.feature]
+			if e.value > 1 {
+				weight *= float32(1 + math.Log(float64(e.value)))
+			}
+			block[i].value = weight
 			square += float64(block[i].value) * float64(block[i].value)
 		}
 		if square == 0 {
@@ -236,10 +248,11 @@ func (a *accumulator) addAll(entries []entry) {
 	}
 }
 
-func (a *accumulator) take() []entry {
+// take gives the sums times a factor, and begins anew.
+func (a *accumulator) take(factor float32) []entry {
 	list := make([]entry, len(a.touched))
 	for i, f := range a.touched {
-		list[i] = entry{f, a.sum[f]}
+		list[i] = entry{f, a.sum[f] * factor}
 		a.sum[f] = 0
 	}
 	a.touched = a.touched[:0]

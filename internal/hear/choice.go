@@ -38,12 +38,12 @@ func (h *Hearing) answerChoice(a *Asked, l *line, found []match, m *Meaning) boo
 
 // unanswered handles words that name no option.
 func (h *Hearing) unanswered(a *Asked, l *line, m *Meaning) bool {
-	if from, to := doubts(l); from >= 0 || isNone(l) {
+	if from, to := h.doubts(l); from >= 0 || isNone(l) {
 		m.NotSure = true
 		l.claim(max(from, 0), to)
 		return true
 	}
-	said, from, to := answersWith(l)
+	said, from, to := h.answersWith(l)
 	if said != silent && to == len(l.tokens) {
 		m.Complaint = "Which one is it: " + labels(shown(a)) + "?"
 		l.claim(from, to)

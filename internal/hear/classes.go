@@ -104,3 +104,26 @@ func (h *Hearing) learnText(text string, trade bool) {
 		}
 	}
 }
+
+// findAlarming keeps the words that emergencies are told with and that little
+// else is: a large share of what is said with them is said in emergencies.
+func (h *Hearing) findAlarming(list []sample) {
+	h.alarmed = make(map[string]bool)
+	alarming, calm := make(map[string]int), make(map[string]int)
+	for _, s := range list {
+		count := calm
+		if h.classes[s.class].kind == isEmergency {
+			count = alarming
+		}
+		for _, t := range s.words {
+			if !light[t.word] && !isNegator(t.word) && len(t.word) > 2 {
+				count[t.stem]++
+			}
+		}
+	}
+	for stem, n := range alarming {
+		if n >= 2 && n >= 2*calm[stem] {
+			h.alarmed[stem] = true
+		}
+	}
+}

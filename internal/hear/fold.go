@@ -20,6 +20,8 @@ var signs = strings.NewReplacer(
 	"–", "-", "—", " , ", "−", "-", "‐", "-", "‑", "-", "±", " about ", "≈", " about ", "~", " about ",
 )
 
+var plainSigns = strings.NewReplacer("~", " about ", "`", "'")
+
 // fold lower-cases the text, strips accents and control characters and gives
 // one form to the signs that makers and their telephones write.
 func fold(text string) string {
@@ -27,7 +29,7 @@ func fold(text string) string {
 	if !plainASCII(text) {
 		text = unaccented(norm.NFKD.String(signs.Replace(strings.ToValidUTF8(text, " "))))
 	} else {
-		text = strings.NewReplacer("~", " about ", "`", "'").Replace(text)
+		text = plainSigns.Replace(text)
 	}
 	return cut(strings.ToLower(text))
 }

@@ -1,7 +1,10 @@
 package hear
 
 import (
+	"slices"
+
 	"sparehand/internal/book"
+	"sparehand/internal/logic"
 )
 
 // guess finds the option of a choice that is meant by part of its words or by
@@ -10,17 +13,16 @@ func (h *Hearing) guess(f *book.Fact, l *line) []optionMatch {
 	if len(l.words) == 0 || len(l.words) > 6 {
 		return nil
 	}
-	owners := h.owners(f)
-	for _, same := range []func(a, b string) bool{sameWord, nearlySame} {
+	for _, same := range []func(heard, *ownedWord) bool{sameWord, nearlySame} {
 		scores := make([]int, len(f.Options))
 		from, to := len(l.tokens), 0
 		for i, w := range l.words {
 			if w.negate || l.denied(i) {
 				continue
 			}
-			if o, at, end := owner(owners, l, w, same); o >= 0 {
+			if o, end := h.owner(f.ID, l, w, same); o >= 0 {
 				scores[o]++
-				from, to = min(from, at), max(to, end)
+				from, to = min(from, w.at), max(to, end)
 			}
 		}
 		if best := bestOptions(scores); len(best) > 0 {
@@ -34,76 +36,78 @@ func (h *Hearing) guess(f *book.Fact, l *line) []optionMatch {
 	return nil
 }
 
-// owners maps each word of the options to the one option that uses it, or -1
-// for a word that several use.
-func (h *Hearing) owners(f *book.Fact) []ownedWord {
-	var list []ownedWord
-	index := make(map[string]int)
-	for o, option := range f.Options {
-		for _, s := range sayings(f, option) {
-			for _, t := range tokenise(fold(s), h.stem) {
-				if light[t.word] || isNegator(t.word) {
-					continue
-				}
-				i, ok := index[t.stem]
-				if !ok {
-					i = len(list)
-					index[t.stem] = i
-					list = append(list, ownedWord{t.word, t.stem, o})
-				}
-				if list[i].option != o {
-					list[i].option = -1
-				}
-			}
-		}
-	}
-	return list
-}
-
+// ownedWord is a word that only one option of its fact uses; option is -1
+// while several do.
 type ownedWord struct {
 	word, stem string
+	sound      string
 	option     int
 }
 
-func owner(owners []ownedWord, l *line, w word, same func(a, b string) bool) (option, from, to int) {
-	t := l.tokens[w.at]
-	for n := 1; n <= 4 && w.at+n <= len(l.tokens); n++ {
-		joined := t.word
-		for _, more := range l.tokens[w.at+1 : w.at+n] {
-			joined += more.word
+// own notes the words of one way to say an option.
+func (h *Hearing) own(f *book.Fact, option int, saying string) {
+	list := h.owned[f.ID]
+	for _, t := range tokenise(fold(saying), h.stemAndKeep) {
+		if light[t.word] || isNegator(t.word) {
+			continue
 		}
-		for _, o := range owners {
-			if o.option < 0 {
-				continue
-			}
-			if n == 1 && o.stem == w.stem || same(joined, o.word) {
-				return o.option, w.at, w.at + n
+		i := slices.IndexFunc(list, func(o ownedWord) bool { return o.stem == t.stem })
+		switch {
+		case i < 0:
+			list = append(list, ownedWord{t.word, t.stem, sound(t.word), option})
+		case list[i].option != option:
+			list[i].option = -1
+		}
+	}
+	h.owned[f.ID] = list
+}
+
+// heard is a run of one to four words, written together.
+type heard struct {
+	word, sound string
+	stem        string // of a single word
+}
+
+// owner gives the option whose word stands at w, perhaps cut in pieces, and
+// the token after it; -1 when there is none.
+func (h *Hearing) owner(fact logic.FactID, l *line, w word, same func(heard, *ownedWord) bool) (option, end int) {
+	joined := ""
+	for n := 1; n <= 4 && w.at+n <= len(l.tokens); n++ {
+		joined += l.tokens[w.at+n-1].word
+		run := heard{word: joined, sound: sound(joined)}
+		if n == 1 {
+			run.stem = w.stem
+		}
+		for i := range h.owned[fact] {
+			if o := &h.owned[fact][i]; o.option >= 0 && same(run, o) {
+				return o.option, w.at + n
 			}
 		}
 	}
-	return -1, 0, 0
+	return -1, 0
 }
 
-func sameWord(a, b string) bool { return a == b }
+func sameWord(a heard, b *ownedWord) bool { return a.word == b.word || a.stem == b.stem }
 
 // nearlySame allows an edit or two by length, and words that sound alike.
-func nearlySame(a, b string) bool {
-	if len(b) < 4 || len(a) < 3 {
+func nearlySame(a heard, b *ownedWord) bool {
+	if len(b.word) < 4 || len(a.word) < 3 {
 		return false
 	}
 	limit := 1
-	if len(b) >= 7 {
+	if len(b.word) >= 7 {
 		limit = 2
 	}
-	if closeTo(a, b, limit) {
+	if closeTo(a.word, b.word, limit) {
 		return true
 	}
-	one, two := sound(a), sound(b)
-	if len(two) < 3 || one == "" || one[0] != two[0] {
+	if len(b.sound) < 3 || a.sound == "" || a.sound[0] != b.sound[0] {
 		return false
 	}
-	d := distance(one, two)
-	return d == 0 || len(two) >= 5 && 4*d <= len(two) && consonants(one) == consonants(two)
+	if len(b.sound) < 5 {
+		return a.sound == b.sound
+	}
+	return closeTo(a.sound, b.sound, len(b.sound)/4) && consonants(a.sound) == consonants(b.sound)
 }
 
 // bestOptions gives the options with the most words, at most three.

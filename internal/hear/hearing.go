@@ -15,11 +15,14 @@ type Hearing struct {
 	bayes   *bayes
 	spell   *speller
 	lexicon lexicon
+	owned   map[logic.FactID][]ownedWord
 	factsOf map[string]map[logic.FactID]bool // by problem
 	shared  map[logic.FactID]bool            // bench facts, and those of several problems
+	replies replies
 	orders  []order
 	sums    []sum
 	alarms  []alarm
+	heard   alarmPhrases
 	alarmed map[string]bool // stems that emergencies speak of
 }
 
@@ -31,12 +34,14 @@ func New(b *book.Book) *Hearing {
 	}
 	h := &Hearing{book: b, stems: make(map[string]string, 8192), spread: make(map[string]int, 4096), spell: newSpeller()}
 	list := h.samples(b)
+	h.findAlarming(list)
 	h.learnWords(list)
 	h.learnAnswers(b)
 	h.spell.index()
 	h.bayes = train(list, len(h.classes))
 	h.buildLexicon(b)
 	h.relateFacts(b)
+	h.buildReplies(b)
 	h.buildOrders(b)
 	h.buildAlarms(b)
 	return h

@@ -35,11 +35,13 @@ func (h *Hearing) phraseOf(saying string) []string {
 
 func (h *Hearing) buildLexicon(b *book.Book) {
 	h.lexicon.first = make(map[string][]int32)
+	h.owned = make(map[logic.FactID][]ownedWord, len(b.Facts))
 	for i := range b.Facts {
 		f := &b.Facts[i]
 		for o, option := range f.Options {
 			for _, saying := range sayings(f, option) {
 				h.addPhrase(saying, f.ID, o)
+				h.own(f, o, saying)
 			}
 		}
 		for _, saying := range f.Says {

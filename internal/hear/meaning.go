@@ -1,6 +1,10 @@
 package hear
 
-import "strings"
+import (
+	"strings"
+
+	"sparehand/internal/logic"
+)
 
 // Hear gives the meaning of words in the state of the talk. It is pure: the
 // same words in the same context always mean the same. Text longer than 4 KiB
@@ -29,13 +33,18 @@ func (h *Hearing) Hear(c Context, text string) Meaning {
 
 // understand fills the meaning in, and reports whether there was any.
 func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candidate, m *Meaning) bool {
-	if id := h.command(l); id != "" && !h.isOption(c, l, found) {
-		h.obey(c, id, m)
+	id := h.command(l)
+	if id != "" && !answersFirst(c, id) && !h.isOption(c, l, found) {
+		h.obey(c, l, id, m)
 		return true
 	}
 	answered := h.answer(c, l, found, m)
-	if id := h.sumAsked(l); id != "" && !answered {
-		m.Command, m.Amount = "amounts", id
+	if id != "" && !answered {
+		h.obey(c, l, id, m)
+		return true
+	}
+	if sum := h.sumAsked(l); sum != "" && !answered {
+		m.Command, m.Amount = "amounts", sum
 	}
 	if m.Command == "" && !(answered && c.Asked.Fact == nil) {
 		h.hearTrouble(c, l, ranked, answered, m)
@@ -87,12 +96,43 @@ func (h *Hearing) isOption(c Context, l *line, found []match) bool {
 	return false
 }
 
-// obey takes a command; "that did it" also answers whether the remedy did it.
-func (h *Hearing) obey(c Context, id string, m *Meaning) {
-	m.Command = id
-	if id == "fixed" && c.Asked != nil && c.Asked.Special == AskDidItWork {
-		m.Pick = 1
+// answersFirst reports whether a request may be an answer to the question,
+// which then goes before it: "yes", "skip", "I did that already".
+func answersFirst(c Context, id string) bool {
+	if c.Asked == nil {
+		return false
 	}
+	switch id {
+	case sayYes, sayNo, sayNotSure, saySkip:
+		return true
+	case "next", "fixed", "safe":
+		return c.Asked.Fact != nil && c.Asked.Fact.Kind == logic.YesNo
+	}
+	return false
+}
+
+// obey takes a command. "Not sure" and "skip" are no requests; "that did it"
+// and "what else" also answer whether the remedy did it, and "we are safe"
+// whether somebody is hurt.
+func (h *Hearing) obey(c Context, l *line, id string, m *Meaning) {
+	l.claim(0, len(l.tokens))
+	special := ""
+	if c.Asked != nil && c.Asked.Fact == nil {
+		special = c.Asked.Special
+	}
+	switch {
+	case id == sayNotSure:
+		m.NotSure = true
+		return
+	case id == saySkip:
+		m.Skip = true
+		return
+	case special == AskDidItWork && id == "fixed":
+		m.Pick = 1
+	case special == AskDidItWork && id == "next", special == AskEmergency && id == "safe":
+		m.Pick = 2
+	}
+	m.Command = id
 }
 
 // spare gives the words of meaning that were not understood and that no

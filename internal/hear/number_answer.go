@@ -125,7 +125,7 @@ func misheardNumber(l *line) (amount, bool) {
 }
 
 func (h *Hearing) noNumber(l *line, m *Meaning) bool {
-	if from, to := doubts(l); from >= 0 {
+	if from, to := h.doubts(l); from >= 0 {
 		m.NotSure = true
 		l.claim(from, to)
 		return true

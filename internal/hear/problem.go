@@ -13,41 +13,63 @@ const (
 	switches = 0.85 // another problem than the open one
 	likely   = 0.08 // worth offering
 	nothing  = 0.16 // below this, the words are about nothing we know
-	surely   = 0.90 // an emergency
-	perhaps  = 0.35 // an emergency, to be asked about
-	ahead    = 2.0  // how many times the next one's share a clear one has
+	surely   = 0.95 // an emergency
+	perhaps  = 0.50 // an emergency, to be asked about
+
+	mostlyTalk = 0.97 // above this share of shop talk no trouble is heard
+	partlyTalk = 0.25 // above this one a problem is only offered
+	ahead      = 2.0  // how many times the next one's share a clear one has
 )
 
-// hearProblem fills in what trouble the words tell of.
+// hearProblem fills in what trouble the words tell of. Shop talk is a
+// likelihood of its own: problems share what it leaves.
 func (h *Hearing) hearProblem(c Context, l *line, ranked []Candidate, m *Meaning) {
-	if len(ranked) == 0 || !h.tells(l) {
+	troubles, talk := h.troubles(ranked)
+	if len(troubles) == 0 || talk > mostlyTalk || !h.tells(l) {
 		return
 	}
-	top, second := ranked[0], Candidate{}
-	if len(ranked) > 1 {
-		second = ranked[1]
+	top, second := troubles[0], Candidate{}
+	if len(troubles) > 1 {
+		second = troubles[1]
 	}
 	need := clearly
-	if c.Problem != nil && !changesSubject(l) {
-		need = switches
-	}
-	if c.Problem != nil && (top.ID == c.Problem.ID || top.Share < need) {
-		return
-	}
-	if top.ID == ShopTalk || h.book.EmergencyByID(top.ID) != nil && top.Share > clearly {
-		return
+	if c.Problem != nil {
+		if need = switches; changesSubject(l) {
+			need = clearly
+		}
+		if top.ID == c.Problem.ID || top.Share < need {
+			return
+		}
 	}
 	if top.Share >= nothing {
-		m.Alternatives = h.alternatives(ranked)
+		m.Alternatives = h.alternatives(troubles)
 	}
-	if top.Share < need || top.Share < ahead*second.Share {
+	if top.Share < need || top.Share < ahead*second.Share || talk > partlyTalk {
 		return
 	}
 	if h.book.ProblemByID(top.ID) != nil {
 		m.Problem = top.ID
-	} else if h.book.EmergencyByID(top.ID) == nil {
+	} else {
 		m.Elsewhere = top.ID
 	}
+}
+
+// troubles gives the shares of problems and of troubles treated elsewhere
+// among themselves, best first, and the share of shop talk beside them.
+func (h *Hearing) troubles(ranked []Candidate) (list []Candidate, talk float64) {
+	sum := 0.0
+	for _, c := range ranked {
+		if c.ID == ShopTalk {
+			talk = c.Share
+		} else if h.book.EmergencyByID(c.ID) == nil {
+			list = append(list, c)
+			sum += c.Share
+		}
+	}
+	for i := range list {
+		list[i].Share /= max(sum, 1e-300)
+	}
+	return list, talk / max(talk+sum, 1e-300)
 }
 
 // alternatives picks the likely problems, best first.

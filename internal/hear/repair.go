@@ -113,16 +113,19 @@ type slip struct {
 // slips are common practice, no source: homophones that offline recognisers
 // write for the words of this trade.
 var slips = []slip{
-	{"damn", "dam", isNoun}, {"damned", "dam", isNoun}, {"mode", "mould", always}, {"modes", "mould", always},
+	{"damn", "dam", isNoun}, {"damned", "dam", isNoun}, {"mode", "mould", always}, {"mole", "mould", isNoun}, {"modes", "mould", always},
 	{"blew", "glue", isNoun}, {"jell", "gel", always}, {"plastic", "plaster", isPoured}, {"caste", "cast", always},
 	{"leek", "leak", always}, {"leeks", "leaks", always}, {"leeking", "leaking", always}, {"seem", "seam", isNoun},
 }
 
 func always([]token, int) bool { return true }
 
-// isNoun: an article before it, and a verb or nothing after it.
+// isNoun: an article or nothing before it, and a verb or nothing after it.
 func isNoun(tokens []token, i int) bool {
-	if i == 0 || !isArticle(tokens[i-1].word) && tokens[i-1].word != "clay" {
+	if i == 0 {
+		return i+1 < len(tokens) && !tokens[i].ends && followsNoun(tokens[i+1].word)
+	}
+	if !isArticle(tokens[i-1].word) && tokens[i-1].word != "clay" {
 		return false
 	}
 	return i+1 == len(tokens) || tokens[i].ends || followsNoun(tokens[i+1].word)

@@ -1,6 +1,11 @@
 package hear
 
-import "strings"
+import (
+	"slices"
+	"strings"
+
+	"sparehand/internal/book"
+)
 
 // response is what the words say to a question, its content aside.
 type response uint8
@@ -13,8 +18,8 @@ const (
 	passes
 )
 
-// The phrases by which people agree, refuse, doubt and pass, longest first
-// within a list. All are looked for in tokens with contractions spread.
+// The phrases by which people agree, refuse, doubt and pass, to which the book
+// adds its own. All are looked for in tokens with contractions spread.
 var (
 	unsurePhrases = phraseList(`not sure|not certain|not really sure|unsure|uncertain|do not know|do not really know|
 dont know|no idea|no clue|not a clue|have not a clue|not the foggiest|hard to say|hard to tell|difficult to say|can not tell|
@@ -22,7 +27,7 @@ can not say|could not say|could not tell you|can not really tell|who knows|beats
 do not remember|have not checked|have not looked|have not measured|did not check|did not look|did not measure|not checked|
 could be either|could be anything|tough to say|i wonder|your guess is as good as mine|can not see|not been able to check`)
 	passPhrases = phraseList(`skip it|skip this|skip this one|skip that|skip the question|skip|pass|next question|
-move on|rather not say|leave that one|leave it out|ask me something else`)
+rather not say|leave that one|leave it out|ask me something else`)
 	agreePhrases = phraseList(`yes|yeah|yep|yup|yea|yah|aye|sure|sure is|sure did|of course|definitely|absolutely|certainly|indeed|
 correct|right|that is right|that is it|affirmative|exactly|true|it is|it does|it did|it has|i did|i have|i do|we did|we have|
 they are|they do|they did|there is|there are|he is|she is|he did|she did|think so|believe so|i think so|i believe so|
@@ -41,6 +46,34 @@ func phraseList(list string) [][]string {
 		out = append(out, strings.Fields(p))
 	}
 	return out
+}
+
+// replies are the phrases of a Hearing: ours and the book's.
+type replies struct{ agree, refuse, unsure, pass [][]string }
+
+// The commands of a book that are answers.
+const (
+	sayYes     = "yes"
+	sayNo      = "no"
+	sayNotSure = "not-sure"
+	saySkip    = "skip"
+)
+
+func (h *Hearing) buildReplies(b *book.Book) {
+	r := &h.replies
+	*r = replies{slices.Clip(agreePhrases), slices.Clip(refusePhrases), slices.Clip(unsurePhrases), slices.Clip(passPhrases)}
+	lists := map[string]*[][]string{sayYes: &r.agree, sayNo: &r.refuse, sayNotSure: &r.unsure, saySkip: &r.pass}
+	for _, c := range b.Commands {
+		list := lists[c.ID]
+		if list == nil {
+			continue
+		}
+		for _, s := range c.Says {
+			if words := plainWords(tokenise(fold(s), h.stemAndKeep)); len(words) > 0 {
+				*list = append(*list, words)
+			}
+		}
+	}
 }
 
 // wordsAt reports how many tokens from i on are the phrase, or 0.
@@ -85,9 +118,9 @@ func opening(tokens []token) int {
 
 // answersWith reads a yes or no, and gives the tokens that said it. It must
 // open the line, or be all of its last clause.
-func answersWith(l *line) (response, int, int) {
+func (h *Hearing) answersWith(l *line) (response, int, int) {
 	i := opening(l.tokens)
-	yes, no := longestAt(l.tokens, i, agreePhrases), longestAt(l.tokens, i, refusePhrases)
+	yes, no := longestAt(l.tokens, i, h.replies.agree), longestAt(l.tokens, i, h.replies.refuse)
 	switch {
 	case no > 0 && no >= yes:
 		return refuses, i, i + no
@@ -100,8 +133,8 @@ func answersWith(l *line) (response, int, int) {
 }
 
 // doubts finds "not sure" and its kin, or a bare "maybe".
-func doubts(l *line) (from, to int) {
-	if from, to = find(l.tokens, unsurePhrases); from >= 0 {
+func (h *Hearing) doubts(l *line) (from, to int) {
+	if from, to = find(l.tokens, h.replies.unsure); from >= 0 {
 		return from, to
 	}
 	for i, t := range l.tokens {

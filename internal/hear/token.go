@@ -144,8 +144,19 @@ func (s *scanner) word() {
 		s.at += size
 	}
 	to := s.at
-	for _, w := range spread(s.text[from:to]) {
-		s.add(w, from, to)
+	word := s.text[from:to]
+	if whole, ok := contractions[word]; ok {
+		for _, w := range whole {
+			s.add(w, from, to)
+		}
+		return
+	}
+	head, tail := spread(word)
+	if head != "" {
+		s.add(head, from, to)
+	}
+	if tail != "" {
+		s.add(tail, from, to)
 	}
 }
 
@@ -155,28 +166,25 @@ func (s *scanner) add(word string, from, to int) {
 	s.at = to
 }
 
-// spread opens a contraction: "won't" to "will not", "it's" to "it is".
-func spread(word string) []string {
-	if whole, ok := contractions[word]; ok {
-		return whole
-	}
+// spread opens a contraction: "isn't" to "is not", "it's" to "it is".
+func spread(word string) (head, tail string) {
 	i := strings.IndexByte(word, '\'')
 	if i < 0 {
-		return []string{word}
+		return word, ""
 	}
-	head, tail := word[:i], strings.ReplaceAll(word[i+1:], "'", "")
+	head, tail = word[:i], strings.ReplaceAll(word[i+1:], "'", "")
 	switch {
 	case tail == "t" && strings.HasSuffix(head, "n") && len(head) > 2:
-		return []string{head[:len(head)-1], "not"}
+		return head[:len(head)-1], "not"
 	case tail == "s" && isPronoun(head):
-		return []string{head, "is"}
+		return head, "is"
 	case tail == "s":
-		return []string{head}
+		return head, ""
 	}
 	if full, ok := shortVerbs[tail]; ok && head != "" {
-		return []string{head, full}
+		return head, full
 	}
-	return []string{strings.ReplaceAll(word, "'", "")}
+	return strings.ReplaceAll(word, "'", ""), ""
 }
 
 func isPronoun(word string) bool {

@@ -31,7 +31,13 @@ func (c *conn) serve() {
 		c.alive()
 		return nil
 	})
-	for c.readOne() {
+	for {
+		// Called from here and no deeper: what an idle goroutine uses of its
+		// stack decides whether the runtime can shrink it to 4 KiB.
+		kind, r, err := c.ws.NextReader()
+		if err != nil || !c.take(kind, r) {
+			return
+		}
 	}
 }
 
@@ -50,12 +56,8 @@ func (c *conn) alive() { c.heard.Store(c.server.now().UnixNano()) }
 // errTooBig means a message over the limit.
 var errTooBig = errors.New("message too big")
 
-// readOne takes one message and reports whether to go on reading.
-func (c *conn) readOne() bool {
-	kind, r, err := c.ws.NextReader()
-	if err != nil {
-		return false
-	}
+// take takes one message and reports whether to go on reading.
+func (c *conn) take(kind int, r io.Reader) bool {
 	c.alive()
 	if kind != websocket.TextMessage {
 		c.close(&textOnly)
@@ -63,6 +65,7 @@ func (c *conn) readOne() bool {
 	}
 	b := readBuffers.Get().(*[]byte)
 	defer readBuffers.Put(b)
+	var err error
 	*b, err = readAll(r, (*b)[:0], c.server.limits.MessageBytes)
 	switch {
 	case errors.Is(err, errTooBig):

@@ -26,13 +26,17 @@ type glance struct {
 	problem *book.Problem
 	lead    string // title of the leading cause
 	remedy  *book.Remedy
-	said    string
+	sums    int // lines of amounts
 }
 
 func (s *state) glance() glance {
 	g := glance{problem: s.problem, remedy: s.offered()}
 	if v := s.view(); v != nil {
 		g.lead = s.leadTitle(v)
+	}
+	if len(s.sums) > 0 {
+		lines, _ := s.amounts()
+		g.sums = len(lines)
 	}
 	return g
 }

@@ -76,10 +76,20 @@ func (s *state) overlay(r *Reply, e Event, before glance, core string) string {
 	if s.problem == nil && r.Heard != "" && r.Question == nil && s.elsewhere == nil {
 		parts = append(parts, "Noted: "+r.Heard)
 	}
-	if slices.ContainsFunc(e.Acts, func(a Act) bool { return a.Do == doSums }) && len(r.Amounts) > 0 && s.problem != nil {
+	if s.sumsAnswered(r, e, before) && s.problem != nil {
 		parts = append(parts, spokenAmounts(r.Amounts))
 	}
 	return speech(append(parts, core)...)
+}
+
+// sumsAnswered reports whether amounts that were asked for can be said now.
+func (s *state) sumsAnswered(r *Reply, e Event, before glance) bool {
+	if len(s.sums) == 0 || len(r.Amounts) == 0 {
+		return false
+	}
+	asked := slices.ContainsFunc(e.Acts, func(a Act) bool { return a.Do == doSums })
+	measured := slices.ContainsFunc(e.Acts, func(a Act) bool { return a.Fact == measureFact || a.Fact == ownFact })
+	return asked || measured || before.sums < len(r.Amounts)
 }
 
 // shown answers a request to be told something.
@@ -106,7 +116,7 @@ func (s *state) why(r *Reply, core string) string {
 	top := r.Causes[0]
 	reasons := "nothing told so far speaks for one cause more than how often it happens"
 	if len(top.Because) > 0 {
-		reasons = fmt.Sprintf("likeliest is %s, because %s", lower(top.Title), allOf(top.Because))
+		reasons = fmt.Sprintf("the likeliest is this: %s, because %s", lower(top.Title), allOf(top.Because))
 	}
 	for _, c := range r.Causes {
 		if len(c.Because) > 0 {
@@ -114,7 +124,7 @@ func (s *state) why(r *Reply, core string) string {
 		}
 	}
 	if r.Phase == asking && r.Question != nil {
-		return speech(r.Question.Why, "So far "+reasons, spokenQuestion(r.Question))
+		return speech(r.Question.Why, "So far, "+reasons, spokenQuestion(r.Question))
 	}
 	why := ""
 	for _, c := range s.problem.Causes {
@@ -176,10 +186,15 @@ func spokenQuestion(q *Question) string {
 
 func spokenChoice(q *Question) string {
 	labels := make([]string, len(q.Options))
+	between := ", "
 	for i, o := range q.Options {
 		labels[i] = lower(o.Label)
+		if strings.Contains(o.Label, ",") || strings.Contains(o.Label, " or ") {
+			between = "; "
+		}
 	}
-	return q.Text + " " + sentenceAs(anyOf(labels), "?")
+	last := len(labels) - 1
+	return q.Text + " " + sentenceAs(strings.Join(labels[:last], between)+between+"or "+labels[last], "?")
 }
 
 func sentenceAs(s, end string) string {

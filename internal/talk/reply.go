@@ -65,6 +65,7 @@ type AmountShown struct {
 	Measures    []MeasureShown `json:"measures"`
 	For         string         `json:"for"`     // the sum it belongs to
 	Assumes     []string       `json:"assumes"` // what the sum takes for granted
+	Notes       []string       `json:"notes"`   // what goes with it
 }
 
 // MeasureShown counts one measure, such as 2.5 cups.

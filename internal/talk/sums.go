@@ -83,7 +83,7 @@ func (s *state) amounts() (shown []AmountShown, missing []string) {
 }
 
 func (s *state) sum(am *book.Amount) (lines []AmountShown, lack []string) {
-	var assumes []string
+	assumes := []string{}
 	value := func(id logic.FactID) (float64, bool) {
 		if v, ok := s.known.Value(id); ok {
 			return v.Number(), true
@@ -108,7 +108,6 @@ func (s *state) sum(am *book.Amount) (lines []AmountShown, lack []string) {
 			assumes = append(assumes, as.Text)
 		}
 	}
-	assumes = append(assumes, am.Notes...)
 	for _, part := range am.Parts {
 		x, err := part.Of.Eval(value)
 		if err != nil {
@@ -125,7 +124,7 @@ func (s *state) line(am *book.Amount, part book.Part, x float64, assumes []strin
 		grams, ml = x*part.Density, x
 	}
 	return AmountShown{
-		Name: part.Name, For: am.Title, Assumes: assumes,
+		Name: part.Name, For: am.Title, Assumes: assumes, Notes: append([]string{}, am.Notes...),
 		Grams: craft.Sensible(grams), Millilitres: craft.Sensible(ml), Measures: s.inMeasures(ml),
 	}
 }
