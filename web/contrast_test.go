@@ -38,7 +38,7 @@ func contrast(t *testing.T, a, b string) float64 {
 }
 
 // Published values: WCAG 2.2 gives 21:1 for black on white; WebAIM's contrast
-// article gives 4.54:1 for #767676 and 4:1 for red on white.
+// article gives 4.54:1 for #767676 and 4:1 for red on white (from memory).
 func TestContrastAgainstPublishedValues(t *testing.T) {
 	for _, c := range []struct {
 		a, b string

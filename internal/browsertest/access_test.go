@@ -64,11 +64,13 @@ func (s *sheet) toNumber() {
 // axe-core's rules for WCAG 2.2 A and AA and its good practices find nothing,
 // in every state, light and dark, on a phone and on a laptop.
 func TestAxeFindsNothing(t *testing.T) {
+	t.Parallel()
 	axe := axeSource(t)
 	w := startServer(t)
 	for _, state := range states {
 		for _, l := range []look{laptop, phone} {
 			t.Run(state.name+"/"+l.name, func(t *testing.T) {
+				t.Parallel()
 				s := openSheet(t, w.url(), l, "light")
 				state.reach(s)
 				s.eval(`(() => {`+axe+`})(), true`, nil)
@@ -106,10 +108,12 @@ func (s *sheet) runAxe(scheme string, l look) {
 // Answers are at least 64 pixels tall, everything else that is pressed 44.
 // Single lines of text that fold something out count by their height alone.
 func TestTargetsAreLargeEnough(t *testing.T) {
+	t.Parallel()
 	w := startServer(t)
 	for _, state := range states {
 		for _, l := range []look{laptop, phone} {
 			t.Run(state.name+"/"+l.name, func(t *testing.T) {
+				t.Parallel()
 				s := openSheet(t, w.url(), l, "light")
 				state.reach(s)
 				var small []string
@@ -129,9 +133,11 @@ func TestTargetsAreLargeEnough(t *testing.T) {
 // Success criterion 1.4.10: nothing has to be scrolled sideways in a window
 // 320 pixels wide.
 func TestNarrowWindowNeedsNoSidewaysScrolling(t *testing.T) {
+	t.Parallel()
 	w := startServer(t)
 	for _, state := range states {
 		t.Run(state.name, func(t *testing.T) {
+			t.Parallel()
 			s := openSheet(t, w.url(), look{name: "narrow", width: 320, height: 640, touch: true}, "light")
 			state.reach(s)
 			var width int
@@ -146,9 +152,11 @@ func TestNarrowWindowNeedsNoSidewaysScrolling(t *testing.T) {
 // Success criterion 2.4.11: what has the focus is not hidden by the words
 // field at the foot of the window.
 func TestFocusIsNotObscured(t *testing.T) {
+	t.Parallel()
 	w := startServer(t)
 	for _, l := range []look{laptop, phone} {
 		t.Run(l.name, func(t *testing.T) {
+			t.Parallel()
 			s := openSheet(t, w.url(), l, "light")
 			s.say(leak)
 			s.toAdvice()
@@ -189,6 +197,7 @@ func (s *sheet) tabThrough() int {
 // Each reply is announced once, and every cause, caution and amount has its
 // meaning as text.
 func TestMeaningDoesNotHangOnColour(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	s.nothingTwice(1)
@@ -211,6 +220,7 @@ func TestMeaningDoesNotHangOnColour(t *testing.T) {
 // The log is not live while history goes in, and never a second voice beside
 // the live region.
 func TestLogIsALogAndSilent(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	var role, live string
@@ -223,6 +233,7 @@ func TestLogIsALogAndSilent(t *testing.T) {
 
 // Somebody who scrolled back in the log stays there when a turn comes.
 func TestLogFollowsOnlyAtItsEnd(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.do(chromedp.Click(chromedp.CSS("#book summary")))
 	for i := range 8 {

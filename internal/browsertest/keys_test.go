@@ -31,6 +31,7 @@ func (s *sheet) words() string {
 }
 
 func TestNothingIsTakenFromWhoeverTypes(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	s.wantFocus("words")
@@ -47,6 +48,7 @@ func TestNothingIsTakenFromWhoeverTypes(t *testing.T) {
 }
 
 func TestModifiersAreLeftAlone(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	s.do(chromedp.Focus(chromedp.CSS("#sheet")))
@@ -61,6 +63,7 @@ func TestModifiersAreLeftAlone(t *testing.T) {
 }
 
 func TestLettersGoToTheWordsField(t *testing.T) {
+	t.Parallel()
 	for _, word := range []string{"plaster", "water", "under"} { // w and u are also keys of their own
 		s := openSheet(t, startServer(t).url(), laptop, "light")
 		s.do(chromedp.Focus(chromedp.CSS("#sheet")))
@@ -73,6 +76,7 @@ func TestLettersGoToTheWordsField(t *testing.T) {
 }
 
 func TestSingleKeys(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	s.keys(kb.Escape)
@@ -100,6 +104,7 @@ func TestSingleKeys(t *testing.T) {
 
 // Success criterion 2.1.4: keys of one character can be turned off.
 func TestSingleKeysCanBeTurnedOff(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	s.do(chromedp.Click(chromedp.CSS("#help-open")), chromedp.Click(chromedp.CSS("#keys-on")), chromedp.Click(chromedp.CSS("#help-close")))
@@ -116,6 +121,7 @@ func TestSingleKeysCanBeTurnedOff(t *testing.T) {
 
 // A pedal with two switches reads all of the advice and answers it.
 func TestPedalAlone(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	s.wantFocus("words") // empty, so the pedal may have it
@@ -159,6 +165,7 @@ func (s *sheet) pedalToAnswer(n string) int {
 
 // After a pick the focus is where the next answer is given, by touch too.
 func TestFocusAfterAPick(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	s.next(func() { s.do(chromedp.Click(chromedp.CSS("#answers .answer-key"))) })
@@ -169,6 +176,7 @@ func TestFocusAfterAPick(t *testing.T) {
 
 // A key that bounces, or is held, answers one question and not the next.
 func TestBouncingKeyAnswersOnce(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	s.do(chromedp.Focus(chromedp.CSS("#sheet")))

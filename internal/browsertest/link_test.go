@@ -70,6 +70,7 @@ func (s *sheet) nothingTwice(turns int) {
 // The connection breaks; an answer given meanwhile is kept, sent when the link
 // is back, and taken once.
 func TestCutLinkKeepsTheAnswer(t *testing.T) {
+	t.Parallel()
 	w := startServer(t)
 	s := openSheet(t, w.url(), laptop, "light")
 	s.say(leak)
@@ -93,6 +94,7 @@ func TestCutLinkKeepsTheAnswer(t *testing.T) {
 // The server takes the answer, but its reply is lost with the connection: the
 // page asks again with the same ref, and the turn counts once.
 func TestLostReplyIsNotActedOnTwice(t *testing.T) {
+	t.Parallel()
 	w := startServer(t)
 	s := openSheet(t, w.url(), laptop, "light")
 	s.say(leak)
@@ -114,6 +116,7 @@ func TestLostReplyIsNotActedOnTwice(t *testing.T) {
 
 // A turn taken elsewhere while the link was down is drawn once.
 func TestMissedTurnIsCaughtUp(t *testing.T) {
+	t.Parallel()
 	w := startServer(t)
 	s := openSheet(t, w.url(), laptop, "light")
 	s.say(leak)
@@ -146,6 +149,7 @@ func (s *sheet) setOffline(offline bool) {
 // A talk that the server does not know any more is said to be gone, and its
 // unanswered requests are not sent into the new one.
 func TestTalkThatIsGone(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	s.eval(`localStorage.setItem("sparehand.talk", JSON.stringify({id: "AAAAAAAAAAAAAAAAAAAAAA", turn: 4}))`, nil)

@@ -168,6 +168,7 @@ func (w *wire) close() {
 
 // The page comes with the policy that it was made for.
 func TestPageIsServedUnderItsPolicy(t *testing.T) {
+	t.Parallel()
 	w := startServer(t)
 	client := http.Client{Timeout: 5 * time.Second}
 	answer, err := client.Get(w.url())

@@ -47,6 +47,10 @@ func openSheet(t *testing.T, url string, l look, scheme string) *sheet {
 	s := &sheet{t: t, ctx: ctx, messages: make(chan string, 100)}
 	s.watchConsole()
 	s.resize(l)
+	// several pages are open at once, and each acts as the one in front
+	if _, err := chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true}); err != nil {
+		t.Fatal(err)
+	}
 	_, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
 		Features: []*emulation.MediaFeature{
 			{Name: "prefers-color-scheme", Value: scheme},

@@ -57,6 +57,7 @@ func (s *sheet) shoot(dir, name string) {
 
 // Pictures of every state, for people to look at.
 func TestScreenshots(t *testing.T) {
+	t.Parallel()
 	w, dir := startServer(t), shotsDir(t)
 	for _, state := range states {
 		for _, l := range []look{laptop, phone} {
@@ -73,6 +74,7 @@ func TestScreenshots(t *testing.T) {
 // With the reader's own colours the answers keep their borders and the bars
 // their fill; on paper only the sheet and its amounts are left.
 func TestStrongColoursAndPaper(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	dir := shotsDir(t)
 	s.say(leak)

@@ -17,6 +17,7 @@ const leak = "plaster is running out under the wall"
 // From the first words to the remedy, its amounts and its cautions, with
 // nothing but keys.
 func TestLeakByKeysAlone(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.next(func() { s.keys(leak + "\r") }) // the words field has the focus from the start
 	if got := s.text(".job"); got != "Plaster leaks from the wall" {
@@ -70,6 +71,7 @@ func (s *sheet) wantAmountsByKeys() {
 
 // What the page shows is what the assistant says, cause by cause.
 func TestCausesAreTheAssistants(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	session := assistant(t).Open()
@@ -108,6 +110,7 @@ func (s *sheet) compareCauses(reply talk.Reply) {
 // A page loaded again in the middle of a talk goes on where it was, with the
 // whole log and without announcing anything a second time.
 func TestReloadGoesOn(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	s.do(chromedp.Focus(chromedp.CSS("#sheet")))
@@ -136,6 +139,7 @@ func TestReloadGoesOn(t *testing.T) {
 // An earlier answer put right in its place changes the ranking, and the page
 // says what that did.
 func TestCorrectingAnAnswerChangesTheRanking(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	before := s.texts("#causes .name")
@@ -170,6 +174,7 @@ func (s *sheet) forgetTold() {
 // A line that is being changed keeps its field, its words and its focus when
 // another device takes a turn in the same talk.
 func TestOpenLineOutlivesATurnFromElsewhere(t *testing.T) {
+	t.Parallel()
 	w := startServer(t)
 	s := openSheet(t, w.url(), laptop, "light")
 	s.say(leak)
@@ -190,8 +195,10 @@ func TestOpenLineOutlivesATurnFromElsewhere(t *testing.T) {
 // An emergency takes the whole bench, is announced at once, and ends with one
 // button.
 func TestEmergencyTakesTheWholeBench(t *testing.T) {
+	t.Parallel()
 	for _, l := range []look{laptop, phone} {
 		t.Run(l.name, func(t *testing.T) {
+			t.Parallel()
 			s := openSheet(t, startServer(t).url(), l, "light")
 			s.say(leak)
 			s.say("I burnt my hand with hot gelatin")
@@ -225,6 +232,7 @@ func TestEmergencyTakesTheWholeBench(t *testing.T) {
 
 // Clearing the bench asks first, and then begins with nothing told.
 func TestClearingTheBench(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	s.do(chromedp.Click(chromedp.CSS("#book summary")), chromedp.Click(chromedp.CSS("#clear-open")))

@@ -7,6 +7,7 @@ import (
 
 // The page's own small functions, run in the browser where they are used.
 func TestPageWording(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	for _, c := range []struct{ module, call, want string }{
 		{"wording", `count(2.5)`, "2½"},
@@ -56,6 +57,7 @@ func exports(module string) string {
 // The pauses between tries double from half a second to half a minute, and
 // chance takes away no more than half of one.
 func TestPausesBeforeComingBack(t *testing.T) {
+	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	var longest, shortest []float64
 	s.eval(`import("/js/connect.js").then(m => [0,1,2,3,4,5,6,7].map(n => m.pause(n, () => 1)))`, &longest)

@@ -88,8 +88,8 @@ type optionMatch struct{ option, from, to int }
 func (h *Hearing) named(f *book.Fact, l *line, found []match) (list []optionMatch, deniedOnes []Denied) {
 	for i := range found {
 		m := &found[i]
-		if m.phrase.fact != f.ID || covered(found, i) {
-			continue
+		if m.phrase.fact != f.ID || covered(found, i) || m.phrase.words[0] == "not" && len(m.phrase.words) == 1 && len(l.words) > 1 {
+			continue // a lone "nothing" is an option only by itself
 		}
 		from, to := l.span(m)
 		if m.denied {

@@ -33,7 +33,25 @@ func (h *Hearing) guess(f *book.Fact, l *line) []optionMatch {
 			return list
 		}
 	}
-	return nil
+	return h.byFirstWord(f, l)
+}
+
+// byFirstWord takes a single word that begins just one label: "water" for
+// "water-based", though other options speak of water too.
+func (h *Hearing) byFirstWord(f *book.Fact, l *line) []optionMatch {
+	if len(l.words) != 1 {
+		return nil
+	}
+	var list []optionMatch
+	for o, option := range f.Options {
+		if words := h.phraseOf(option.Label); len(words) > 0 && words[0] == l.words[0].stem {
+			list = append(list, optionMatch{o, l.words[0].at, l.words[0].at + 1})
+		}
+	}
+	if len(list) != 1 {
+		return nil
+	}
+	return list
 }
 
 // ownedWord is a word that only one option of its fact uses; option is -1
@@ -47,10 +65,12 @@ type ownedWord struct {
 // own notes the words of one way to say an option.
 func (h *Hearing) own(f *book.Fact, option int, saying string) {
 	list := h.owned[f.ID]
-	for _, t := range tokenise(fold(saying), h.stemAndKeep) {
-		if light[t.word] || isNegator(t.word) {
-			continue
+	l := newLine("", tokenise(fold(saying), h.stemAndKeep))
+	for at, w := range l.words {
+		if w.negate || l.denied(at) {
+			continue // "neither dry nor damp" is not called dry
 		}
+		t := l.tokens[w.at]
 		i := slices.IndexFunc(list, func(o ownedWord) bool { return o.stem == t.stem })
 		switch {
 		case i < 0:

@@ -78,7 +78,7 @@ func (h *Hearing) relateFacts(b *book.Book) {
 	}
 	for i := range b.Facts {
 		id := b.Facts[i].ID
-		h.shared[id] = b.Facts[i].Stage == "bench" || used[id] > 1
+		h.shared[id] = b.Facts[i].Stage == benchStage || used[id] > 1
 	}
 }
 

@@ -1,6 +1,9 @@
 package hear
 
 import (
+	"slices"
+	"strings"
+
 	"sparehand/internal/book"
 	"sparehand/internal/logic"
 )
@@ -12,6 +15,7 @@ type phrase struct {
 	option int // of a choice; yes is 0 and no is 1; quantity for a number's name
 	length int // letters of its longest word
 	common bool
+	part   bool // a part of a label: says the option only to its question
 }
 
 // quantity marks a phrase that names a number.
@@ -43,6 +47,7 @@ func (h *Hearing) buildLexicon(b *book.Book) {
 				h.addPhrase(saying, f.ID, o)
 				h.own(f, o, saying)
 			}
+			h.addParts(f, o)
 		}
 		for _, saying := range f.Says {
 			h.addPhrase(saying, f.ID, quantity)
@@ -68,10 +73,27 @@ func (h *Hearing) addPhrase(saying string, fact logic.FactID, option int) {
 	for _, w := range words {
 		p.length = max(p.length, len(w))
 	}
-	p.common = len(words) == 1 && h.common(words[0])
+	p.common = !slices.ContainsFunc(words, func(w string) bool { return len(w) > 3 && !h.common(w) })
 	id := int32(len(h.lexicon.phrases))
 	h.lexicon.phrases = append(h.lexicon.phrases, p)
 	h.lexicon.first[words[0]] = append(h.lexicon.first[words[0]], id)
+}
+
+// addParts lets each part of a label such as "oil, grease or release" answer
+// the question.
+func (h *Hearing) addParts(f *book.Fact, option int) {
+	parts := strings.Split(strings.ReplaceAll(f.Options[option].Label, " or ", ","), ",")
+	if f.Kind != logic.Choice || len(parts) < 2 {
+		return
+	}
+	for _, part := range parts {
+		if before := len(h.lexicon.phrases); strings.TrimSpace(part) != "" {
+			h.addPhrase(part, f.ID, option)
+			for i := before; i < len(h.lexicon.phrases); i++ {
+				h.lexicon.phrases[i].part = true
+			}
+		}
+	}
 }
 
 // common reports whether a word is said of so many things that alone it tells
@@ -106,10 +128,13 @@ func (h *Hearing) matches(l *line) []match {
 func fits(l *line, at int, phrase []string) (to int, ok bool) {
 	j := at
 	for k, want := range phrase {
-		if k > 0 && j < len(l.words) && l.words[j].stem != want && j+1 < len(l.words) && !l.words[j].negate {
+		if k > 0 && j+1 < len(l.words) && l.words[j].stem != want && !l.words[j].negate {
 			j++
+			if l.words[j].clause != l.words[j-2].clause {
+				return 0, false
+			}
 		}
-		if j >= len(l.words) || l.words[j].stem != want || l.words[j].clause != l.words[at].clause {
+		if j >= len(l.words) || l.words[j].stem != want {
 			return 0, false
 		}
 		j++

@@ -46,23 +46,23 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 	if sum := h.sumAsked(l); sum != "" && !answered {
 		m.Command, m.Amount = "amounts", sum
 	}
+	h.volunteerAmounts(c, l, found, m)
 	if m.Command == "" && !(answered && c.Asked.Fact == nil) {
 		h.hearTrouble(c, l, ranked, answered, m)
 	}
 	if m.Problem != "" {
 		c.Problem = h.book.ProblemByID(m.Problem)
+		h.volunteerAmounts(c, l, found, m)
 	}
-	if m.Complaint == "" || !answered {
-		h.volunteer(c, l, found, m)
-	}
+	h.volunteer(c, l, found, answered, m)
 	return answered || m.Command != "" || m.Problem != "" || m.Elsewhere != "" || len(m.Alternatives) > 0 ||
-		len(m.Facts) > 0 || len(m.Denied) > 0 || len(m.Readings) > 0 || m.Complaint != "" || m.MaybeEmergency != ""
+		m.tells() || m.MaybeEmergency != ""
 }
 
 // hearTrouble listens for a problem. Beside an answer only words that change
 // the subject, well outside the answer, can name another.
 func (h *Hearing) hearTrouble(c Context, l *line, ranked []Candidate, answered bool, m *Meaning) {
-	if answered && (!changesSubject(l) || l.unclaimed() < 3) {
+	if answered && (!changesSubject(l) || l.unclaimed() < 3) || m.tells() && l.unclaimed() < 2 {
 		return
 	}
 	h.hearProblem(c, l, ranked, m)
@@ -71,6 +71,12 @@ func (h *Hearing) hearTrouble(c Context, l *line, ranked []Candidate, answered b
 	}
 }
 
+// tells reports whether the meaning holds facts or readings of them.
+func (m *Meaning) tells() bool {
+	return len(m.Facts) > 0 || len(m.Readings) > 0 || len(m.Denied) > 0 || m.Complaint != ""
+}
+
+// unclaimed counts the words of meaning that nothing has understood yet.
 func (l *line) unclaimed() int {
 	n := 0
 	for _, w := range l.words {

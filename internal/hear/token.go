@@ -229,5 +229,5 @@ var strong = map[string]string{
 	"lost": "lose", "left": "leav", "kept": "keep", "dried": "dri", "drying": "dri", "melted": "melt", "molten": "melt",
 	"swallowed": "swallow", "spilt": "spill", "leaves": "leav", "leaving": "leav", "leave": "leav", "felt": "felt",
 	"knives": "knife", "halves": "half", "dyed": "dye", "dyeing": "dye", "dying": "dying", "died": "died", "dies": "died",
-	"fired": "fired", "firing": "fired", "news": "news",
+	"fired": "fired", "firing": "fired", "news": "news", "humidity": "humidity",
 }

@@ -7,6 +7,10 @@ import (
 	"sparehand/internal/logic"
 )
 
+// benchStage holds the facts of the room, the sizes and the measures, which
+// matter whatever the problem.
+const benchStage = "bench"
+
 // standing says how near a fact is to what is talked about.
 type standing uint8
 
@@ -23,7 +27,7 @@ func (h *Hearing) standing(c Context, id logic.FactID) standing {
 		return askedFact
 	case c.Problem != nil && h.factsOf[c.Problem.ID][id]:
 		return problemFact
-	case h.shared[id]:
+	case h.book.Facts[id].Stage == benchStage, c.Problem == nil && h.shared[id]:
 		return sharedFact
 	}
 	return foreign
@@ -32,8 +36,9 @@ func (h *Hearing) standing(c Context, id logic.FactID) standing {
 // volunteer adds the facts that the words tell in passing. The longest phrase
 // wins; among facts that share it, the one nearest to what is talked about;
 // where that is not one fact, none is taken.
-func (h *Hearing) volunteer(c Context, l *line, found []match, m *Meaning) {
-	list := h.worthwhile(c, found)
+func (h *Hearing) volunteer(c Context, l *line, found []match, answered bool, m *Meaning) {
+	aside := answered && c.Asked.Kind != logic.YesNo
+	list := h.worthwhile(c, found, aside)
 	slices.SortStableFunc(list, func(a, b match) int {
 		if n := (b.to - b.from) - (a.to - a.from); n != 0 {
 			return n
@@ -47,26 +52,27 @@ func (h *Hearing) volunteer(c Context, l *line, found []match, m *Meaning) {
 		}
 		h.tellMatch(l, v, m)
 	}
-	h.volunteerAmounts(c, l, found, m)
 }
 
-// worthwhile keeps the matches that may be taken without being asked for.
-func (h *Hearing) worthwhile(c Context, found []match) []match {
+// worthwhile keeps the matches that may be taken without being asked for. A
+// single word aside of a choice or number belongs to that answer.
+func (h *Hearing) worthwhile(c Context, found []match, aside bool) []match {
 	var list []match
 	for _, v := range found {
-		if v.phrase.option == quantity {
+		p := v.phrase
+		if p.option == quantity || p.part || aside && len(p.words) < 2 {
 			continue
 		}
 		enough := false
-		switch h.standing(c, v.phrase.fact) {
+		switch h.standing(c, p.fact) {
 		case askedFact:
 			enough = true
 		case problemFact:
-			enough = len(v.phrase.words) > 1 || v.phrase.length >= 4 && !v.phrase.common
+			enough = len(p.words) > 1 || p.length >= 4 && !p.common
 		case sharedFact:
-			enough = len(v.phrase.words) > 1 || v.phrase.length >= 5 && !v.phrase.common
+			enough = (len(p.words) > 1 || p.length >= 5) && !p.common
 		case foreign:
-			enough = c.Problem == nil && len(v.phrase.words) > 2
+			enough = c.Problem == nil && len(p.words) > 2 && !p.common
 		}
 		if enough {
 			list = append(list, v)

@@ -66,14 +66,16 @@ type talker struct {
 	step   int
 }
 
+func (k *talker) begin(b *testing.B) {
+	k.c, _ = k.p.join(b, "", 0)
+	k.step = 0
+}
+
 // next gives the next request, in a new talk when the last is at its end.
 func (k *talker) next(b *testing.B) []byte {
-	if k.c == nil || k.step == len(k.script) {
-		if k.c != nil {
-			k.c.ws.Close()
-		}
-		k.c, _ = k.p.join(b, "", 0)
-		k.step = 0
+	if k.step == len(k.script) {
+		k.c.ws.Close()
+		k.begin(b)
 	}
 	r := k.script[k.step]
 	k.step++
@@ -85,44 +87,60 @@ func (k *talker) next(b *testing.B) []byte {
 	return text
 }
 
-// BenchmarkTurn times the round trip of a turn beside that of an echo, in
-// turns, over as many connections of each, always the one that has rested
-// longest. ns/op is the mean of a turn; the p50 and p99 are given as ratios to
-// those of the echo, since nothing else compares from one machine to another.
+// BenchmarkTurn times the round trip of a turn with the real book beside that
+// of an echo, in turns, over as many connections of each, always the one that
+// has rested longest. ns/op is the mean of a turn; the p50 and p99 are given as
+// ratios to those of the echo, since nothing else compares from one machine to
+// another.
 func BenchmarkTurn(b *testing.B) {
 	for _, conns := range []int{1, 1000} {
 		b.Run(fmt.Sprintf("conns=%d", conns), func(b *testing.B) {
-			p, script := benchPlace(b)
-			address := echoServer(b)
-			talkers, echoes := make([]talker, conns), make([]*client, conns)
-			for i := range conns {
-				talkers[i] = talker{p: p, script: script, step: i % len(script)}
-				talkers[i].next(b)
-				echoes[i] = dialEcho(b, address)
-			}
-			var turns, echoed []time.Duration
-			bytes := 0
-			b.ResetTimer()
-			for i := range b.N {
-				k := &talkers[i%conns]
-				text := k.next(b)
-				answer, took := k.c.roundTrip(text)
-				turns = append(turns, took)
-				bytes += len(answer)
-				if i < 100 && !strings.Contains(string(answer), `"kind":"turn"`) {
-					b.Fatalf("%s is answered by %s", text, answer)
-				}
-				_, took = echoes[i%conns].roundTrip(text)
-				echoed = append(echoed, took)
-			}
-			b.StopTimer()
-			b.ReportMetric(mean(turns), "ns/op")
-			b.ReportMetric(float64(bytes)/float64(b.N), "B/reply")
-			b.ReportMetric(part(turns, 0.5)/1e3, "µs-p50")
-			b.ReportMetric(part(turns, 0.5)/part(echoed, 0.5), "p50/echo")
-			b.ReportMetric(part(turns, 0.99)/part(echoed, 0.99), "p99/echo")
+			p, script := realPlace(b)
+			benchTurns(b, p, script, conns)
 		})
 	}
+}
+
+// BenchmarkCarry is BenchmarkTurn with an assistant that does not think, and a
+// reply of some 1,250 bytes: what the server itself costs.
+func BenchmarkCarry(b *testing.B) {
+	script := slices.Repeat([]Request{{Kind: "say", Text: firstWords}, {Kind: "pick", N: 1}}, 4)
+	for _, conns := range []int{1, 1000} {
+		b.Run(fmt.Sprintf("conns=%d", conns), func(b *testing.B) {
+			benchTurns(b, serving(b), script, conns)
+		})
+	}
+}
+
+func benchTurns(b *testing.B, p *place, script []Request, conns int) {
+	address := echoServer(b)
+	talkers, echoes := make([]talker, conns), make([]*client, conns)
+	for i := range conns {
+		talkers[i] = talker{p: p, script: script}
+		talkers[i].begin(b)
+		echoes[i] = dialEcho(b, address)
+	}
+	var turns, echoed []time.Duration
+	bytes := 0
+	b.ResetTimer()
+	for i := range b.N {
+		k := &talkers[i%conns]
+		text := k.next(b)
+		answer, took := k.c.roundTrip(text)
+		turns = append(turns, took)
+		bytes += len(answer)
+		if !strings.HasPrefix(string(answer), `{"v":1,"kind":"turn"`) {
+			b.Fatalf("%s is answered by %s", text, answer)
+		}
+		_, took = echoes[i%conns].roundTrip(text)
+		echoed = append(echoed, took)
+	}
+	b.StopTimer()
+	b.ReportMetric(mean(turns), "ns/op")
+	b.ReportMetric(float64(bytes)/float64(b.N), "B/reply")
+	b.ReportMetric(part(turns, 0.5)/1e3, "µs-p50")
+	b.ReportMetric(part(turns, 0.5)/part(echoed, 0.5), "p50/echo")
+	b.ReportMetric(part(turns, 0.99)/part(echoed, 0.99), "p99/echo")
 }
 
 // BenchmarkEcho is the echo alone.

@@ -80,6 +80,9 @@ func serving(t testing.TB, change ...func(*Config)) *place {
 		if err := p.Shutdown(ctx); err != nil {
 			t.Errorf("shutdown: %v", err)
 		}
+		if _, fuzzing := t.(*testing.F); fuzzing {
+			return // fuzzing has goroutines of its own
+		}
 		eventually(t, "goroutines to end", func() bool { return runtime.NumGoroutine() <= before })
 	})
 	return p

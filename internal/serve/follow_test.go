@@ -137,13 +137,15 @@ func (p *place) isEnding(id string) bool {
 // A client that never reads again is cut off by the write deadline, and holds
 // up nobody.
 func TestDeadClient(t *testing.T) {
-	p := serving(t, limited(Limits{Queue: 4, Write: 50 * time.Millisecond}))
+	p := serving(t, limited(Limits{Queue: 4, Write: time.Second}))
 	_, opened := p.join(t, "", 0)
 	quick, _ := p.join(t, opened.Talk, 0)
 	turns := 0
-	eventually(t, "the dead client to be cut off", func() bool {
+	eventually(t, "the dead client's queue to fill", func() bool {
 		turns++
 		wantTurn(t, quick.say(fmt.Sprint(turns), "long"), turns, "long")
-		return p.followersOf(opened.Talk) == 1
+		return p.isEnding(opened.Talk)
 	})
+	eventually(t, "the dead client to be cut off", func() bool { return p.followersOf(opened.Talk) == 1 })
+	wantTurn(t, quick.say("last", "crust"), turns+1, "crust")
 }

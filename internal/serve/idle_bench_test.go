@@ -65,7 +65,7 @@ func standIdle(crowd string) error {
 func BenchmarkIdle(b *testing.B) {
 	const conns = 1000
 	for range b.N {
-		p, _ := benchPlace(b)
+		p, _ := realPlace(b)
 		before := memory()
 		quit := startCrowd(b, p.address(), conns)
 		awake := memory()

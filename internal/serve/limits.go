@@ -2,8 +2,8 @@ package serve
 
 import "time"
 
-// Limits bound what one server gives to its clients. A zero field takes the
-// default that its comment names.
+// Limits bound what one server gives to its clients. A field that is
+// not above zero takes the default that its comment names.
 type Limits struct {
 	MessageBytes int // 16 KiB: a longer message closes its connection with 1009
 	TextRunes    int // 2,000 characters of one say; more is a fault
@@ -22,38 +22,27 @@ type Limits struct {
 }
 
 func (l Limits) orDefaults() Limits {
-	for _, count := range []struct {
-		field    *int
-		standard int
-	}{
-		{&l.MessageBytes, 16 << 10},
-		{&l.TextRunes, 2000},
-		{&l.Queue, 32},
-		{&l.Refs, 64},
-		{&l.Turns, 5000},
-		{&l.Followers, 8},
-		{&l.Talks, 4096},
-		{&l.Connections, 4096},
-	} {
-		if *count.field <= 0 {
-			*count.field = count.standard
-		}
-	}
-	for _, span := range []struct {
-		field    *time.Duration
-		standard time.Duration
-	}{
-		{&l.Ping, 25 * time.Second},
-		{&l.Quiet, 60 * time.Second},
-		{&l.Write, 10 * time.Second},
-		{&l.Sleep, 2 * time.Minute},
-		{&l.Forget, 24 * time.Hour},
-	} {
-		if *span.field <= 0 {
-			*span.field = span.standard
-		}
-	}
+	standard(&l.MessageBytes, 16<<10)
+	standard(&l.TextRunes, 2000)
+	standard(&l.Queue, 32)
+	standard(&l.Refs, 64)
+	standard(&l.Turns, 5000)
+	standard(&l.Followers, 8)
+	standard(&l.Talks, 4096)
+	standard(&l.Connections, 4096)
+	standard(&l.Ping, 25*time.Second)
+	standard(&l.Quiet, time.Minute)
+	standard(&l.Write, 10*time.Second)
+	standard(&l.Sleep, 2*time.Minute)
+	standard(&l.Forget, 24*time.Hour)
 	return l
+}
+
+// standard sets a limit that was not set.
+func standard[T int | time.Duration](limit *T, to T) {
+	if *limit <= 0 {
+		*limit = to
+	}
 }
 
 // Bounds that no setting changes.

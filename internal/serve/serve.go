@@ -102,8 +102,8 @@ func (s *Server) health(w http.ResponseWriter, _ *http.Request) {
 
 // Shutdown refuses new connections with 503, tells every client that the
 // server is going down, and waits for the connections to end. When ctx ends
-// first, what is left is cut off, and the error says so. The caller shuts the
-// http.Server down before it, for http.Server.Shutdown leaves websockets be.
+// first, what is left is cut off, and the error says so. The listener is the
+// caller's to close: http.Server.Shutdown does that, and leaves websockets be.
 func (s *Server) Shutdown(ctx context.Context) error {
 	if s.setDown() {
 		close(s.stop)

@@ -21,17 +21,19 @@ func BenchmarkTurn(b *testing.B) {
 			b.Fatal(err)
 		}
 		b.Run(fmt.Sprintf("rules=%d", n), func(b *testing.B) {
-			turns(b, New(made), "thing 3 went wrong", []string{"2", "1", "back", "back"})
+			turns(b, New(made), "thing 3 went wrong", []string{"2", "not sure", "3"})
 		})
 	}
 }
 
 func turns(b *testing.B, a *Assistant, first string, texts []string) {
 	s := a.Open()
-	say(s, first)
+	if r := say(s, first); r.Question == nil || r.Problem == "" {
+		b.Fatalf("%q opens no problem: %s", first, asJSON(r))
+	}
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
-		if i%64 == 0 { // a talk of ordinary length
+		if i%16 == 0 { // a talk of ordinary length
 			s = a.Open()
 			say(s, first)
 		}

@@ -13,6 +13,7 @@ import { announce, remark, watchAloud } from './say.js';
 import { calm, focusAnswers, sheetDrawn, watchKeys } from './keys.js';
 import { watchClear, watchHelp } from './dialogs.js';
 import { showState } from './status.js';
+import { watchPaper } from './paper.js';
 
 const SLOW = 400; // ms before a wait is mentioned
 
@@ -150,4 +151,5 @@ const askClear = watchClear(() => { loaded = false; hideFault(); link.renew(); }
 watchKeys({ undo: act.undo, why, help: openHelp }, () => memory.singleKeys);
 watchAloud(() => reply?.say ?? '');
 watchBook();
+watchPaper();
 link.tryNow();

@@ -2,7 +2,7 @@
 
 import { $, el, fold } from './dom.js';
 import { size } from './wording.js';
-import { holds, unsaid } from './spoken.js';
+import { holds, sentences, unsaid } from './spoken.js';
 import { answers, numberForm } from './answers.js';
 import { advice } from './advice.js';
 import { allCautions, standingCautions } from './cautions.js';
@@ -38,10 +38,11 @@ function plainParts(reply, turn, act) {
     lead && el('p', { class: 'lead' }, lead),
     now.map((text) => el('p', { class: 'lead now' }, text)),
     el('h2', { class: `ask ${size(heading)}`, id: 'sheet-title' }, heading),
-    more.map((text) => el('p', { class: 'shown' }, text)),
+    question && !advising ? null : paragraphs(more),
     advising && advice(reply),
     question && question.text !== heading && el('h3', { class: 'part closing' }, question.text),
     question && (question.kind === 'number' ? numberForm(question, act) : answers(question, act)),
+    question && !advising && paragraphs(more),
     reply.heard && el('p', { class: 'aside' }, 'Understood: ', el('b', {}, reply.heard)),
     question && folds(question),
     reply.phase === 'closed' && el('button', { type: 'button', class: 'answer-key big', onclick: act.clear }, el('span', {}, 'Clear the bench for the next job')),
@@ -55,7 +56,8 @@ function plainParts(reply, turn, act) {
 function texts(reply, advising) {
   const { question, say, show } = reply;
   const elsewhere = [reply.changed, question?.text, ...reply.cautions.map((caution) => caution.text)];
-  if (!question || advising) {
+  if (advising) return adviceTexts(reply, unsaid(say, elsewhere));
+  if (!question) {
     const heading = unsaid(say, elsewhere) || say;
     return { heading, lead: '', now: [], more: show.filter((text) => !holds(heading, text)) };
   }
@@ -63,6 +65,18 @@ function texts(reply, advising) {
   const lead = unsaid(say, [...elsewhere, ...now], question.options);
   return { heading: question.text, lead, now, more: show.filter((text) => !now.includes(text)) };
 }
+
+// Advice is spoken as what is likeliest, what to do, and what that takes and
+// saves, which stands under the steps as well. What to do is the heading.
+function adviceTexts(reply, spoken) {
+  const namesCause = (sentence) => reply.causes.some((cause) => holds(sentence, cause.title));
+  const all = sentences(spoken);
+  const [heading = reply.remedies[0].now[0], ...rest] = all.filter((sentence) => !namesCause(sentence));
+  const more = [...rest.filter((sentence) => !/\bsaved?s?\b/.test(sentence)), ...reply.show];
+  return { heading, lead: all.filter(namesCause).join(' '), now: [], more };
+}
+
+const paragraphs = (texts) => texts.map((text) => el('p', { class: 'shown' }, text));
 
 function head(reply, turn, heading) {
   const stamp = reply.question?.fact === 'emergency' ? 'Safety first' : STAMPS[reply.phase] ?? '';

@@ -1,0 +1,13 @@
+// On paper nothing can be unfolded, so the sheet unfolds for printing.
+
+import { $ } from './dom.js';
+
+let opened = [];
+
+export function watchPaper() {
+  addEventListener('beforeprint', () => {
+    opened = [...$('paper').querySelectorAll('details:not([open])')];
+    opened.forEach((details) => { details.open = true; });
+  });
+  addEventListener('afterprint', () => opened.forEach((details) => { details.open = false; }));
+}
