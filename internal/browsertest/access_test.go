@@ -20,6 +20,11 @@ var states = []struct {
 	{"asking", func(s *sheet) { s.say(leak) }},
 	{"number", func(s *sheet) { s.say("how much plaster do I need"); s.toNumber() }},
 	{"advising", func(s *sheet) { s.say(leak); s.toAdvice() }},
+	{"amounts", func(s *sheet) {
+		s.say("how much plaster do I need")
+		s.do(chromedp.Focus(chromedp.CSS("#sheet")))
+		s.toAmounts()
+	}},
 	{"emergency", func(s *sheet) { s.say("I burnt my hand with hot gelatin") }},
 	{"help", func(s *sheet) { s.do(chromedp.Click(chromedp.CSS("#help-open"))) }},
 	{"told", func(s *sheet) {

@@ -84,7 +84,7 @@ func TestCutLinkKeepsTheAnswer(t *testing.T) {
 	s.until("the answer to be kept", `document.getElementById("waiting").textContent.startsWith("Kept")`)
 	s.keys("2") // held: one answer is on its way already
 	w.mend()
-	s.do(chromedp.Click(chromedp.CSS("#retry")))
+	s.eval(`document.getElementById("retry").click()`, nil) // hidden when the page was quicker
 	s.until("the answer to be taken", `document.body.dataset.turn === "2"`)
 	s.until("the link to be said to be back", `document.getElementById("link").textContent === "Connected"`)
 	time.Sleep(300 * time.Millisecond) // time for a second answer to do harm
@@ -153,8 +153,7 @@ func TestTalkThatIsGone(t *testing.T) {
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	s.eval(`localStorage.setItem("sparehand.talk", JSON.stringify({id: "AAAAAAAAAAAAAAAAAAAAAA", turn: 4}))`, nil)
-	s.eval(`sessionStorage.setItem("sparehand.unanswered", JSON.stringify([{v: 1, ref: "old", kind: "pick", n: 1}]))`, nil)
-	s.eval(`addEventListener("pagehide", e => e.stopImmediatePropagation(), true)`, nil)
+	s.eval(`sessionStorage.setItem("sparehand.unanswered", JSON.stringify([{v: 1, ref: "old", kind: "say", text: "the torn edge again"}]))`, nil)
 	s.do(chromedp.Reload())
 	s.until("the page to say so", `!document.getElementById("fault").hidden`)
 	if fault := s.text("#fault"); !strings.Contains(fault, "new one") {
@@ -162,6 +161,88 @@ func TestTalkThatIsGone(t *testing.T) {
 	}
 	time.Sleep(200 * time.Millisecond)
 	if s.turn() != 0 {
-		t.Errorf("the old answer made turn %d in the new talk", s.turn())
+		t.Errorf("the old words made turn %d in the new talk", s.turn())
+	}
+	if got := s.words(); got != "the torn edge again" {
+		t.Errorf("the words that were not taken are not given back: the field holds %q", got)
+	}
+}
+
+// A hidden page does not try to come back; seen again, it comes back at once.
+func TestHiddenPageRests(t *testing.T) {
+	t.Parallel()
+	w := startServer(t)
+	s := openSheet(t, w.url(), laptop, "light")
+	s.hide(true)
+	if state := s.linkState(); state != "linked" {
+		t.Errorf("a hidden page gave up its link: %s", state)
+	}
+	w.cut(false)
+	s.until("the page to rest", `document.getElementById("link").dataset.state === "hidden"`)
+	time.Sleep(1200 * time.Millisecond) // longer than the first two pauses
+	if state := s.linkState(); state != "hidden" {
+		t.Errorf("a hidden page came back by itself: %s", state)
+	}
+	s.hide(false)
+	s.until("the link to be back", `document.getElementById("link").dataset.state === "linked"`)
+}
+
+// After a long sleep the link may be dead without a sign, so a new one is made;
+// the sheet stays as it was.
+func TestLongSleepMakesAFreshLink(t *testing.T) {
+	t.Parallel()
+	w := startServer(t)
+	s := openSheet(t, w.url(), laptop, "light")
+	s.say(leak)
+	s.eval(`document.getElementById("sheet-title").dataset.mark = "same"`, nil)
+	s.hide(true)
+	s.hide(false)
+	before := w.connections()
+	s.hide(true)
+	s.eval(`(() => { const real = Date.now; Date.now = () => real() + 60000; })()`, nil)
+	s.hide(false)
+	s.until("the link to be back", `document.getElementById("link").dataset.state === "linked"`)
+	if made := w.connections() - before; made != 1 {
+		t.Errorf("after a short and a long sleep %d new links were made, want 1 for the long one", made)
+	}
+	var mark string
+	s.eval(`document.getElementById("sheet-title").dataset.mark`, &mark)
+	if mark != "same" {
+		t.Error("the sheet was drawn again although nothing had changed")
+	}
+	s.nothingTwice(1)
+}
+
+// hide makes the page believe that it is hidden, or seen again.
+func (s *sheet) hide(hidden bool) {
+	s.t.Helper()
+	s.eval(fmt.Sprintf(`(() => {
+		Object.defineProperty(document, "hidden", {value: %t, configurable: true});
+		document.dispatchEvent(new Event("visibilitychange"));
+	})()`, hidden), nil)
+}
+
+func (s *sheet) linkState() string {
+	s.t.Helper()
+	var state string
+	s.eval(`document.getElementById("link").dataset.state`, &state)
+	return state
+}
+
+// What the server refuses is said in its words, and the talk goes on.
+func TestRefusedRequestIsExplained(t *testing.T) {
+	t.Parallel()
+	s := openSheet(t, startServer(t).url(), laptop, "light")
+	s.say("how much plaster do I need")
+	s.say("60 mm")
+	s.do(chromedp.Click(chromedp.CSS("[data-told=piece_length_mm] button")))
+	s.do(chromedp.SetValue(chromedp.CSS("#told-field"), "9000"), chromedp.Click(chromedp.CSS(".told-edit [type=submit]")))
+	s.until("the refusal", `!document.getElementById("fault").hidden`)
+	if s.turn() != 2 {
+		t.Errorf("a refused correction made turn %d", s.turn())
+	}
+	s.say("70 mm")
+	if s.shown("#fault") {
+		t.Errorf("the refusal %q stays after the next turn", s.text("#fault"))
 	}
 }

@@ -58,6 +58,7 @@ type wire struct {
 	conns map[net.Conn]bool
 	down  bool // new connections are dropped at once
 	deaf  bool // what the server says is lost
+	made  int  // connections so far
 }
 
 func newWire(t *testing.T, server string) *wire {
@@ -83,6 +84,9 @@ func (w *wire) accept() {
 			client.Close()
 			continue
 		}
+		w.mu.Lock()
+		w.made++
+		w.mu.Unlock()
 		go w.carry(client)
 	}
 }
@@ -153,6 +157,12 @@ func (w *wire) deafen() {
 	w.mu.Lock()
 	w.deaf = true
 	w.mu.Unlock()
+}
+
+func (w *wire) connections() int {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.made
 }
 
 func (w *wire) mend() {

@@ -60,6 +60,24 @@ func Skirt(length, width, skirtWidth, thickness float64) (float64, error) {
 	return thickness * around / mm3PerML, nil
 }
 
+// Piece gives the volume in ml of a whole piece from what a ruler shows:
+// length and width over everything, skirt included, and height, all in mm. The
+// rounded mound stands inside the skirt, which is taken for at most a quarter
+// of the length and of the width, so that a small piece keeps a mound.
+// Source: Mound and Skirt.
+func Piece(length, width, height, skirtWidth, thickness float64) (float64, error) {
+	skirt := min(skirtWidth, length/4, width/4)
+	mound, err := Mound(length-2*skirt, width-2*skirt, height, Rounded)
+	if err != nil {
+		return 0, err
+	}
+	edge, err := Skirt(length-2*skirt, width-2*skirt, skirt, thickness)
+	if err != nil {
+		return 0, err
+	}
+	return mound + edge, nil
+}
+
 // Footprint gives the area in cm2 that the piece covers, with a skirt of
 // skirtWidth (mm, 0 for none) round the ellipse of length and width (mm).
 // Source: Steiner's formula, pi a b + P s + pi s^2.

@@ -129,3 +129,20 @@ func TestVolumesScaleWithTheCube(t *testing.T) {
 		check("footprint", ok(Footprint(d[0], d[1], d[2])), ok(Footprint(k*d[0], k*d[1], k*d[2])), k*k)
 	})
 }
+
+// TestPiece: 120 by 90 by 20 mm over a skirt of 10 by 1 mm is a mound of 100 by
+// 70 by 20 mm, half of pi 50 35 20 = 54.978 ml, and the edge round it: perimeter
+// 269.15 mm (Ramanujan) times 5 plus pi 100/3, by 1 mm = 1.450 ml.
+func TestPiece(t *testing.T) {
+	got, err := Piece(120, 90, 20, 10, 1)
+	if want := 54.978 + 1.450; err != nil || math.Abs(got-want) > 0.005 {
+		t.Errorf("%v ml, %v; by hand %v", got, err, want)
+	}
+	small, err := Piece(12, 12, 5, 10, 1) // the skirt would leave nothing
+	if err != nil || small <= 0 {
+		t.Errorf("small piece: %v, %v", small, err)
+	}
+	if _, err := Piece(-5, 10, 5, 10, 1); err == nil {
+		t.Error("a negative length is taken")
+	}
+}

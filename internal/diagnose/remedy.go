@@ -12,6 +12,9 @@ import (
 // right one that takes an hour.
 const setUp = 15
 
+// unlikely is the share below which a cause is not worth a remedy yet.
+const unlikely = 0.06
+
 // savesWorth says how much of its worth a remedy has where the piece is lost.
 var savesWorth = map[book.Saves]float64{"yes": 1, "partly": 0.85, "no": 0.7}
 
@@ -46,7 +49,7 @@ func (m *Model) Order(s *logic.State, b Beliefs, tried []*book.Remedy) []*book.R
 	})
 	var out []*book.Remedy
 	for i, x := range all {
-		if i == 0 || x.chance >= 0.1 || b[x.r.Cause.Index] >= 0.2 {
+		if i == 0 || x.chance >= unlikely || b[x.r.Cause.Index] >= unlikely {
 			out = append(out, x.r)
 		}
 	}
@@ -79,7 +82,7 @@ func (m *Model) Together(s *logic.State, b Beliefs, first *book.Remedy) []int {
 	if second < 0 || first != nil && works(first, second) > 0 && works(first, lead) > 0 {
 		return out
 	}
-	if b[second] >= 0.25 || b[second] >= 0.06 && m.strongReason(s, second) {
+	if b[second] >= 0.25 || b[second] >= unlikely && m.strongReason(s, second) {
 		out = append(out, second)
 	}
 	return out

@@ -1,6 +1,7 @@
 package hear
 
 import (
+	"slices"
 	"strings"
 
 	"sparehand/internal/book"
@@ -11,6 +12,7 @@ type alarm struct {
 	id      string
 	certain []pattern
 	maybe   []pattern
+	vetoes  []int32 // the unless phrases of several words
 }
 
 // pattern is heard where each group has a hit and no phrase of unless. Both
@@ -30,7 +32,15 @@ type alarmPhrases struct {
 func (h *Hearing) buildAlarms(b *book.Book) {
 	h.heard = alarmPhrases{ids: make(map[string]int32), first: make(map[string][]int32)}
 	for _, e := range b.Emergencies {
-		h.alarms = append(h.alarms, alarm{e.ID, h.patterns(e.Certain), h.patterns(e.Maybe)})
+		a := alarm{id: e.ID, certain: h.patterns(e.Certain), maybe: h.patterns(e.Maybe)}
+		for _, p := range append(slices.Clip(a.certain), a.maybe...) {
+			for _, id := range p.unless {
+				if len(h.heard.phrases[id]) > 1 && !slices.Contains(a.vetoes, id) {
+					a.vetoes = append(a.vetoes, id)
+				}
+			}
+		}
+		h.alarms = append(h.alarms, a)
 	}
 }
 
@@ -89,8 +99,23 @@ func (h *Hearing) alarmHits(l *line) []int16 {
 }
 
 // emergency gives the emergency that the words tell of for certain, or the
-// one to ask about.
+// one to ask about. Words are judged as they were said and, where slips were
+// mended, as they were meant.
 func (h *Hearing) emergency(l *line, ranked []Candidate) (certain, maybe string) {
+	if l.asSaid != nil {
+		if certain, maybe = h.alarm(l.asSaid); certain != "" {
+			return certain, ""
+		}
+	}
+	certain, meant := h.alarm(l)
+	if maybe = first(maybe, meant); certain != "" {
+		return certain, ""
+	}
+	return h.suspect(l, ranked, maybe)
+}
+
+// alarm judges a line by the patterns alone.
+func (h *Hearing) alarm(l *line) (certain, maybe string) {
 	hits := h.alarmHits(l)
 	for _, a := range h.alarms {
 		for _, p := range a.certain {
@@ -112,7 +137,7 @@ func (h *Hearing) emergency(l *line, ranked []Candidate) (certain, maybe string)
 			}
 		}
 	}
-	return h.suspect(l, ranked, maybe)
+	return "", maybe
 }
 
 func first(a, b string) string {
@@ -122,22 +147,59 @@ func first(a, b string) string {
 	return b
 }
 
-// suspect adds what the sayings of emergencies suggest. Likeness to them alone
-// is never enough: "hand me the plaster" is like "my hand is in the plaster".
-// Two words of hurt must be said.
+// suspect adds what the sayings of emergencies suggest. Likeness to them is
+// not enough: "hand me the plaster" is like "my hand is in the plaster". So
+// two words of hurt must be said too, or somebody be spoken of and the
+// likeness be all but complete; and the second is only asked about.
+//
+// Measured with each tenth of the sayings judged by the other nine, patterns
+// left out: the two together hear half of the emergencies and question one
+// line in a hundred of shop talk.
 func (h *Hearing) suspect(l *line, ranked []Candidate, maybe string) (string, string) {
 	best, share := h.likelyEmergency(ranked)
-	if best == "" || h.hurts(l) < 2 {
-		return "", maybe
-	}
+	hurts := h.hurts(l)
 	switch {
-	case share >= surely:
+	case best == "" || h.vetoed(l, best):
+	case hurts >= 2 && share >= surely:
 		return best, ""
-	case share >= perhaps && maybe == "":
+	case maybe == "" && hurts >= 2 && share >= perhaps:
+		return "", best
+	case maybe == "" && share >= allButSurely && l.ofSomebody() && !h.calm(l):
 		return "", best
 	}
 	return "", maybe
 }
+
+// vetoed reports whether the line holds one of the harmless turns that the
+// patterns of an emergency name. Single words there only qualify a pattern.
+func (h *Hearing) vetoed(l *line, id string) bool {
+	hits := h.alarmHits(l)
+	for _, a := range h.alarms {
+		if a.id != id {
+			continue
+		}
+		for _, phrase := range a.vetoes {
+			if hits[phrase] >= 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// ofSomebody reports whether the line speaks of a person other than as the
+// one to hand something to.
+func (l *line) ofSomebody() bool {
+	for _, t := range l.tokens {
+		if somebody[t.word] {
+			return true
+		}
+	}
+	return false
+}
+
+var somebody = wordSet(`my his her he she i they him someone somebody kid kids child student actor myself himself herself son
+daughter girl boy us we them their help`)
 
 // likelyEmergency gives the best emergency and the share of all of them
 // together: which of them it is can be settled after the alarm.

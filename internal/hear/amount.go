@@ -9,6 +9,7 @@ type amount struct {
 	article bool         // "a cup": one, if it is a number at all
 	chain   int          // 1, 2, 3 in "6 by 4 by 1"; 0 alone
 	from    int          // tokens
+	bare    int          // end of the number, where a unit may follow
 	to      int
 }
 
@@ -31,7 +32,7 @@ func readAmounts(l *line) []amount {
 // readAmount reads one amount that begins at token i.
 func readAmount(tokens []token, i int) (amount, bool) {
 	if n, ok := readNumber(tokens, i); ok {
-		a := amount{value: n.value, from: i, to: n.end}
+		a := amount{value: n.value, from: i, bare: n.end, to: n.end}
 		if n.end < len(tokens) && !tokens[n.end-1].ends {
 			a.takeUnit(tokens, afterOf(tokens, n.end, n.value))
 		}
@@ -46,7 +47,7 @@ func readAmount(tokens []token, i int) (amount, bool) {
 	if i >= len(tokens) || len(tokens[i].word) < 3 && tokens[i].word != "oz" {
 		return amount{}, false
 	}
-	a := amount{value: 1, article: true, from: start, to: i}
+	a := amount{value: 1, article: true, from: start, bare: i + 1, to: i}
 	a.takeUnit(tokens, i)
 	if a.units == nil || a.from == i && a.article {
 		return amount{}, false // a bare unit counts only as "inch and a half"
@@ -101,7 +102,7 @@ func joinParts(tokens []token, list []amount) []amount {
 			together := gap == 0 || gap == 1 && wordAt(tokens, last.to) == "and"
 			if together && !tokens[last.to-1].ends && continues(*last, a) {
 				last.value += a.value * a.units[0].Factor / last.units[0].Factor
-				last.to = a.to
+				last.bare, last.to = a.to, a.to
 				last.article = false
 				continue
 			}
@@ -143,7 +144,7 @@ func joinRanges(tokens []token, list []amount) []amount {
 		if a.units != nil {
 			last.units = a.units
 		}
-		last.to = a.to
+		last.bare, last.to = a.bare, a.to
 	}
 	return out
 }

@@ -1,20 +1,6 @@
 package hear
 
-import (
-	"testing"
-
-	"sparehand/internal/book"
-	"sparehand/rules"
-)
-
-func realBook(tb testing.TB) *book.Book {
-	tb.Helper()
-	b, err := book.Load(rules.Files)
-	if err != nil {
-		tb.Skipf("the book does not load: %v", err)
-	}
-	return b
-}
+import "testing"
 
 // BenchmarkTrain builds a Hearing from the whole book.
 func BenchmarkTrain(b *testing.B) {

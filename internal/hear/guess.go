@@ -13,11 +13,12 @@ func (h *Hearing) guess(f *book.Fact, l *line) []optionMatch {
 	if len(l.words) == 0 || len(l.words) > 6 {
 		return nil
 	}
+	short := len(l.words) <= 2
 	for _, same := range []func(heard, *ownedWord) bool{sameWord, nearlySame} {
 		scores := make([]int, len(f.Options))
 		from, to := len(l.tokens), 0
 		for i, w := range l.words {
-			if w.negate || l.denied(i) {
+			if w.negate || l.denied(i) || !short && h.common(w.stem) {
 				continue
 			}
 			if o, end := h.owner(f.ID, l, w, same); o >= 0 {
@@ -25,7 +26,7 @@ func (h *Hearing) guess(f *book.Fact, l *line) []optionMatch {
 				from, to = min(from, w.at), max(to, end)
 			}
 		}
-		if best := bestOptions(scores); len(best) > 0 {
+		if best := bestOptions(scores); len(best) > 0 && 3*scores[best[0]] >= len(l.words) {
 			list := make([]optionMatch, len(best))
 			for i, o := range best {
 				list[i] = optionMatch{o, from, to}

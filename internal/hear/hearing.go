@@ -1,6 +1,8 @@
 package hear
 
 import (
+	"slices"
+
 	"sparehand/internal/book"
 	"sparehand/internal/logic"
 )
@@ -140,5 +142,10 @@ func (h *Hearing) rank(l *line) []Candidate {
 // listen makes words ready: folded, cut into tokens, slips mended.
 func (h *Hearing) listen(text string) *line {
 	folded := fold(text)
-	return newLine(folded, h.repair(tokenise(folded, h.stem)))
+	raw := tokenise(folded, h.stem)
+	l := newLine(folded, h.repair(raw))
+	if slices.ContainsFunc(l.tokens, func(t token) bool { return t.slip }) {
+		l.asSaid = newLine(folded, raw)
+	}
+	return l
 }

@@ -55,6 +55,9 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 		h.volunteerAmounts(c, l, found, m)
 	}
 	h.volunteer(c, l, found, answered, m)
+	if m.tells() && l.unclaimed() < 2 && m.unlikely() {
+		m.Alternatives, m.Elsewhere = nil, "" // facts alone
+	}
 	return answered || m.Command != "" || m.Problem != "" || m.Elsewhere != "" || len(m.Alternatives) > 0 ||
 		m.tells() || m.MaybeEmergency != ""
 }
@@ -69,6 +72,12 @@ func (h *Hearing) hearTrouble(c Context, l *line, ranked []Candidate, answered b
 	if answered && m.Problem == "" {
 		m.Alternatives, m.Elsewhere = nil, ""
 	}
+}
+
+// unlikely reports whether no problem is likely enough to be meant beside
+// facts.
+func (m *Meaning) unlikely() bool {
+	return m.Problem == "" && (len(m.Alternatives) == 0 || m.Alternatives[0].Share < beside)
 }
 
 // tells reports whether the meaning holds facts or readings of them.

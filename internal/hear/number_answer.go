@@ -124,8 +124,16 @@ func misheardNumber(l *line) (amount, bool) {
 	return a, len(l.tokens) == 1 || a.units != nil
 }
 
+// noMeter: who has nothing to measure with is not sure.
+var noMeter = phraseList(`do not have a|do not have one|do not have any|have not got a|have not got one|do not own a|no meter|
+no thermometer|no ruler|no scales|no scale|can not measure|never measured|did not measure|did not weigh|did not time|no way to measure`)
+
 func (h *Hearing) noNumber(l *line, m *Meaning) bool {
-	if from, to := h.doubts(l); from >= 0 {
+	from, to := h.doubts(l)
+	if from < 0 {
+		from, to = find(l.tokens, noMeter)
+	}
+	if from >= 0 {
 		m.NotSure = true
 		l.claim(from, to)
 		return true

@@ -1,11 +1,15 @@
 package hear
 
-import "sparehand/internal/book"
+import (
+	"slices"
 
-// order is a command's phrase, by its words without courtesies.
+	"sparehand/internal/book"
+)
+
+// order is a command's phrase, by all its words and without courtesies.
 type order struct {
-	id    string
-	words []string
+	id         string
+	all, words []string
 }
 
 // sum is a way to ask for an amount.
@@ -21,7 +25,8 @@ would we i us me let the a an to want oh ah sorry alright go ahead and do this t
 func (h *Hearing) buildOrders(b *book.Book) {
 	for _, c := range b.Commands {
 		for _, s := range c.Says {
-			h.orders = append(h.orders, order{c.ID, h.plain(s)})
+			tokens := tokenise(fold(s), h.stemAndKeep)
+			h.orders = append(h.orders, order{c.ID, stemsOf(tokens), plainStems(tokens)})
 		}
 	}
 	for _, a := range b.Amounts {
@@ -33,10 +38,16 @@ func (h *Hearing) buildOrders(b *book.Book) {
 	}
 }
 
-// plain gives the stems of a request without its courtesies; with them where
-// nothing else is left.
-func (h *Hearing) plain(text string) []string { return plainStems(tokenise(fold(text), h.stem)) }
+func stemsOf(tokens []token) []string {
+	stems := make([]string, len(tokens))
+	for i, t := range tokens {
+		stems[i] = t.stem
+	}
+	return stems
+}
 
+// plainStems gives the stems of a request without its courtesies; with them
+// where no more than a question word is left.
 func plainStems(tokens []token) []string {
 	var all, kept []string
 	for _, t := range tokens {
@@ -45,7 +56,7 @@ func plainStems(tokens []token) []string {
 			kept = append(kept, t.stem)
 		}
 	}
-	if len(kept) == 0 {
+	if len(kept) == 0 || len(kept) == 1 && isOneOf(kept[0], "what", "how", "not") {
 		return all
 	}
 	return kept
@@ -57,15 +68,17 @@ func (h *Hearing) command(l *line) string {
 	if len(l.tokens) == 0 || len(l.tokens) > 14 {
 		return ""
 	}
-	said := plainStems(l.tokens)
+	all, said := stemsOf(l.tokens), plainStems(l.tokens)
 	for _, o := range h.orders {
-		if equalStems(said, o.words, 0) {
+		if slices.Equal(all, o.all) {
 			return o.id
 		}
 	}
-	for _, o := range h.orders {
-		if len(o.words) > 1 && equalStems(said, o.words, 1) {
-			return o.id
+	for edits := range 2 {
+		for _, o := range h.orders {
+			if (edits == 0 || len(o.words) > 1) && equalStems(said, o.words, edits) {
+				return o.id
+			}
 		}
 	}
 	return ""

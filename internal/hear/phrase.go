@@ -31,6 +31,7 @@ type line struct {
 	tokens  []token
 	words   []word
 	claimed []bool // by token: understood as part of something
+	asSaid  *line  // before slips were mended; nil when there were none
 }
 
 func newLine(text string, tokens []token) *line {

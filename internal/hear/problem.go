@@ -11,10 +11,13 @@ const sharpness = 0.75
 const (
 	clearly  = 0.60 // a problem, when nothing is open
 	switches = 0.85 // another problem than the open one
-	likely   = 0.08 // worth offering
+	likely   = 0.05 // worth offering
+	beside   = 0.40 // worth offering where little but facts is said
 	nothing  = 0.16 // below this, the words are about nothing we know
-	surely   = 0.95 // an emergency
-	perhaps  = 0.50 // an emergency, to be asked about
+
+	allButSurely = 0.97 // an emergency, by likeness alone: to be asked about
+	surely       = 0.95 // an emergency, with words of hurt
+	perhaps      = 0.30 // the same, to be asked about
 
 	mostlyTalk = 0.97 // above this share of shop talk no trouble is heard
 	partlyTalk = 0.25 // above this one a problem is only offered
@@ -44,7 +47,7 @@ func (h *Hearing) hearProblem(c Context, l *line, ranked []Candidate, m *Meaning
 	if top.Share >= nothing {
 		m.Alternatives = h.alternatives(troubles)
 	}
-	if top.Share < need || top.Share < ahead*second.Share || talk > partlyTalk {
+	if top.Share < need || top.Share < ahead*second.Share || talk > partlyTalk || h.vague(l) {
 		return
 	}
 	if h.book.ProblemByID(top.ID) != nil {
@@ -94,6 +97,19 @@ func (h *Hearing) tells(l *line) bool {
 		}
 	}
 	return false
+}
+
+// vague reports whether all that is said is one word that several troubles
+// are told with.
+func (h *Hearing) vague(l *line) bool {
+	n, spread := 0, 0
+	for _, w := range l.words {
+		if !w.negate {
+			n++
+			spread = h.spread[w.stem]
+		}
+	}
+	return n == 1 && spread > 1
 }
 
 // changesSubject: words that announce another trouble.

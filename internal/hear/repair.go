@@ -1,12 +1,15 @@
 package hear
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // repair puts the book's words in the place of slips: words that a recogniser
 // split or misheard, known slips of the trade, and misspellings. Words that
 // the book or everyday English knows are left alone.
 func (h *Hearing) repair(tokens []token) []token {
-	tokens = h.joinSounds(tokens)
+	tokens = h.joinSounds(slices.Clone(tokens))
 	for i := range tokens {
 		t := &tokens[i]
 		if t.digits || t.slip {
@@ -73,7 +76,11 @@ func (h *Hearing) joined(run []token) string {
 	if _, known := h.spell.known[text]; known {
 		return text
 	}
-	return h.spell.heardAs(text)
+	found := h.spell.heardAs(text)
+	if strings.HasPrefix(found, run[0].word) {
+		return "" // "dust in" is not dusting
+	}
+	return found
 }
 
 // neighbours reports whether the sayings hold the two words side by side.

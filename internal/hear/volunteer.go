@@ -222,9 +222,12 @@ func (h *Hearing) nameOf(c Context, l *line, found []match, a amount) *match {
 func (l *line) gap(v *match, a amount) (int, bool) {
 	from, to := l.span(v)
 	lo, hi, most := a.to, from, nameAfter
-	if to <= a.from {
+	switch {
+	case to <= a.from:
 		lo, hi, most = to, a.from, nameBefore
-	} else if from < a.to {
+	case from >= a.bare && from < a.to && to >= a.to:
+		return 0, true // the name begins with the unit: "85 degrees in here"
+	case from < a.to:
 		return 0, false
 	}
 	for i := lo; i < hi; i++ {

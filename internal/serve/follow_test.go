@@ -141,10 +141,10 @@ func TestDeadClient(t *testing.T) {
 	_, opened := p.join(t, "", 0)
 	quick, _ := p.join(t, opened.Talk, 0)
 	turns := 0
-	eventually(t, "the dead client's queue to fill", func() bool {
+	eventually(t, "the dead client to hold something up", func() bool {
 		turns++
 		wantTurn(t, quick.say(fmt.Sprint(turns), "long"), turns, "long")
-		return p.isEnding(opened.Talk)
+		return p.isEnding(opened.Talk) || p.followersOf(opened.Talk) == 1
 	})
 	eventually(t, "the dead client to be cut off", func() bool { return p.followersOf(opened.Talk) == 1 })
 	wantTurn(t, quick.say("last", "crust"), turns+1, "crust")

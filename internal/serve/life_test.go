@@ -157,6 +157,7 @@ func TestQuietClients(t *testing.T) {
 
 	mine := p.find(opened.Talk).followers[0]
 	for range 3 {
+		eventually(t, "the last write to end", mine.out.idle) // or the ping would be left out
 		now := p.clock.forward(25 * time.Second)
 		p.look(now)
 		eventually(t, "the pong", func() bool { return mine.heard.Load() == now.UnixNano() })
@@ -164,6 +165,13 @@ func TestQuietClients(t *testing.T) {
 	dead.wantClosed(goneQuiet)
 	idler.wantClosed(neverOpened)
 	eventually(t, "two to be gone", func() bool { return slices.Equal(p.connections(), []*conn{mine}) })
+}
+
+// idle reports whether nothing is being sent.
+func (o *outbox) idle() bool {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	return !o.sending
 }
 
 func TestLimits(t *testing.T) {

@@ -47,9 +47,9 @@ func standard[T int | time.Duration](limit *T, to T) {
 
 // Bounds that no setting changes.
 const (
-	refBytes   = 64                     // of a ref
-	nameBytes  = 64                     // of a fact's name or a talk's id
-	valueRunes = 200                    // of a corrected value
-	pingWrite  = 200 * time.Millisecond // for a ping, which goes out only while nothing else does
-	linger     = time.Second            // for a client to read why it was closed
+	refBytes   = 64          // of a ref
+	nameBytes  = 64          // of a fact's name or a talk's id
+	valueRunes = 200         // of a corrected value
+	pingWrite  = time.Second // for a ping, which goes out only while nothing else does
+	linger     = time.Second // for a client to read why it was closed
 )

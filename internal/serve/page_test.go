@@ -63,8 +63,8 @@ func TestPage(t *testing.T) {
 }
 
 // The directives are those of Content Security Policy Level 3; default-src
-// does not cover form-action, base-uri and frame-ancestors (section 6.1.3 and
-// 6.3 to 6.4), so they stand by themselves.
+// does not cover form-action, base-uri and frame-ancestors, so they stand by
+// themselves (from memory).
 func checkHeaders(t *testing.T, path string, h http.Header) {
 	t.Helper()
 	policy := map[string]string{}

@@ -233,7 +233,11 @@ func spokenAmount(a AmountShown) string {
 	}
 	var counts []string
 	for _, m := range a.Measures {
-		counts = append(counts, craft.FormatCount(m.Count)+" "+m.Measure)
+		word := m.Measure
+		if m.Count > 1 {
+			word += "s"
+		}
+		counts = append(counts, craft.FormatCount(m.Count)+" "+word)
 	}
 	return allOf(counts)
 }

@@ -24,7 +24,8 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 		return append(s.alongside(m), Act{Do: doMaybeHurt, ID: m.MaybeEmergency}), ""
 	}
 	if q := s.question(); q != nil && q.fact == nil {
-		if m.Pick >= 1 && m.Pick <= len(q.shown.Options) {
+		news := q.remedy != nil && m.Pick == 2 && s.news(m) // "no wait, it came through a join"
+		if m.Pick >= 1 && m.Pick <= len(q.shown.Options) && !news {
 			return s.picked(q, m.Pick), ""
 		}
 		if q.remedy != nil && m.Problem == s.problem.ID && len(m.Facts) == 0 { // "still leaking"
@@ -34,8 +35,8 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 	if len(m.Readings) > 0 {
 		return []Act{{Do: doMean, Choices: s.choices(m.Readings)}}, ""
 	}
-	if m.Command == "amounts" || m.Command == "" {
-		if ids := s.wantedSums(text, m.Command == "amounts"); len(ids) > 0 && m.Problem == "" {
+	if m.Command == "amounts" {
+		if ids := s.wantedSums(m.Amount); len(ids) > 0 {
 			return append(s.alongside(m), Act{Do: doSums, IDs: ids}), ""
 		}
 	}
@@ -179,35 +180,45 @@ func (s *state) notCaught(m hear.Meaning) string {
 	}
 }
 
-// wantedSums finds the amounts that the words ask for. A bare "how much" asks
-// for those of the remedies in force, or for all.
-func (s *state) wantedSums(text string, bare bool) []string {
-	words := " " + strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
-		return !(r >= 'a' && r <= 'z' || r >= '0' && r <= '9')
-	}), " ") + " "
-	var ids []string
-	for _, am := range s.a.book.Amounts {
-		for _, phrase := range am.Says {
-			if strings.Contains(words, " "+strings.ToLower(phrase)+" ") && s.applies(am) {
-				ids = append(ids, am.ID)
-				break
+// news reports whether an utterance tells a fact that was not known, or not
+// so.
+func (s *state) news(m hear.Meaning) bool {
+	return slices.ContainsFunc(m.Facts, func(h hear.Heard) bool {
+		now, known := s.known.Value(h.Fact)
+		return !known || now != h.Value
+	})
+}
+
+// wantedSums lists the amounts asked for: the one named, with those that take
+// its place for another recipe, else those of the remedy in force, else all.
+func (s *state) wantedSums(named string) []string {
+	var list []*book.Amount
+	if named == "" {
+		list = s.offeredAmounts()
+	}
+	if len(list) == 0 {
+		for _, am := range s.a.book.Amounts {
+			if named == "" || am.ID == named || s.a.insteadOf(am, named) {
+				list = append(list, am)
 			}
 		}
 	}
-	if len(ids) > 0 || !bare {
-		return ids
-	}
-	for _, am := range s.offeredAmounts() {
+	var ids []string
+	for _, am := range list {
 		ids = append(ids, am.ID)
 	}
-	if len(ids) == 0 {
-		for _, am := range s.a.book.Amounts {
-			if s.problem == nil || am.Title != "" && s.applies(am) {
-				ids = append(ids, am.ID)
-			}
+	return ids
+}
+
+// insteadOf reports whether an amount is asked for in the same words as the
+// named one: it is then the same sum for another recipe.
+func (a *Assistant) insteadOf(am *book.Amount, named string) bool {
+	for _, other := range a.amountsByID([]string{named}) {
+		if slices.ContainsFunc(am.Says, func(say string) bool { return slices.Contains(other.Says, say) }) {
+			return true
 		}
 	}
-	return ids
+	return false
 }
 
 // correction reads a new value of a fact, as its value or in words.

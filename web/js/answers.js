@@ -64,10 +64,7 @@ export function safeButton(act) {
 }
 
 function group(content, few = false) {
-  return [
-    el('div', { class: few ? 'answers few' : 'answers', id: 'answers', role: 'group', 'aria-label': 'Answers', tabindex: '-1' }, content),
-    el('p', { class: 'waiting', id: 'waiting' }),
-  ];
+  return el('div', { class: few ? 'answers few' : 'answers', id: 'answers', role: 'group', 'aria-label': 'Answers', tabindex: '-1' }, content);
 }
 
 /** Marks the answer given and holds the others until the reply is there. */

@@ -5,6 +5,7 @@ const VERSION = 1;
 const FIRST_PAUSE = 500; // ms
 const LONGEST_PAUSE = 30000; // ms
 const PATIENCE = 10000; // ms without an answer before the link counts as cut
+const NAP = 20000; // ms hidden after which a link may have died in its sleep
 
 // Close codes after which coming back would only meet the same end: protocol
 // error, wrong kind of data, policy (RFC 6455, section 7.4.1), and the
@@ -35,6 +36,7 @@ export class Link {
   #retryTimer = 0;
   #patienceTimer = 0;
   #stopped = false;
+  #hiddenSince = 0;
   #talk;
   #turn = 0; // last turn shown by this page
   #unanswered;
@@ -42,7 +44,7 @@ export class Link {
   /**
    * @param {string} url of the websocket
    * @param {object} memory see memory.js
-   * @param {object} on opened(message, isNew), turn(message, request), fault(text, request), state(name)
+   * @param {object} on opened(message, {isNew, before, dropped}), turn(message, request), fault(text, request), state(name)
    */
   constructor(url, memory, on) {
     this.#url = url;
@@ -56,7 +58,7 @@ export class Link {
     addEventListener('pageshow', (e) => { if (e.persisted) this.tryNow(); });
     document.addEventListener('visibilitychange', () => {
       if (document.hidden) this.#rest();
-      else if (!this.#socket) this.tryNow();
+      else this.#wake();
     });
   }
 
@@ -111,7 +113,8 @@ export class Link {
   #opened(message) {
     const asked = this.#talk;
     const isNew = asked !== message.talk;
-    if (isNew && asked !== '') this.#keep([]); // answers to questions of a talk that is gone
+    const dropped = isNew && asked !== '' ? this.#unanswered : []; // they belong to a talk that is gone
+    if (dropped.length > 0) this.#keep([]);
     if (isNew) this.#turn = 0;
     const before = this.#turn;
     this.#talk = message.talk;
@@ -119,7 +122,7 @@ export class Link {
     this.#ready = true;
     this.#show(message.turn);
     this.#on.state('linked');
-    this.#on.opened(message, { isNew, before, lost: isNew && asked !== '' });
+    this.#on.opened(message, { isNew, before, dropped });
     for (const request of this.#unanswered) this.#write(request);
   }
 
@@ -199,7 +202,15 @@ export class Link {
     this.#tries += 1;
   }
 
+  // A phone that slept may hold a dead link without knowing; a fresh one costs
+  // less than waiting for the old one to fail.
+  #wake() {
+    if (Date.now() - this.#hiddenSince > NAP) this.#drop();
+    if (!this.#socket) this.tryNow();
+  }
+
   #rest() {
+    this.#hiddenSince = Date.now();
     if (this.#socket) return; // a link that stands is left standing
     clearTimeout(this.#retryTimer);
     this.#on.state('hidden');

@@ -49,21 +49,29 @@ const act = {
 
 function send(request) {
   hideFault();
-  slowTimer = setTimeout(() => {
-    const waiting = $('waiting');
-    if (waiting) waiting.textContent = $('link').dataset.state === 'linked' ? 'Sent; the reply is on its way.' : 'Kept; it goes when the link is back.';
-  }, SLOW);
+  clearTimeout(slowTimer);
+  slowTimer = setTimeout(sayWaiting, SLOW);
   link.send(request);
 }
 
-function onOpened(message, { isNew, before, lost }) {
+function sayWaiting() {
+  const linked = $('link').dataset.state === 'linked';
+  $('waiting').textContent = linked ? 'Sent; the reply is on its way.' : 'Kept; it goes when the link is back.';
+  if (!linked) remark($('waiting').textContent);
+}
+
+function onOpened(message, { isNew, before, dropped }) {
+  const hadFocus = $('paper').contains(document.activeElement);
   const stored = storedTurn(message);
   if (isNew || !loaded) startLog(message.log ?? []);
   else addLines((message.log ?? []).filter((line) => line.turn > before));
   const same = loaded && !isNew && message.turn === before;
   if (!same) draw(message.reply, message.turn);
   if (!same && message.turn > stored) announce(message.reply);
-  if (lost || message.fault) showFault(message.fault || 'That talk is gone, so this is a new one.');
+  if (!same && hadFocus) focusAnswers();
+  if (message.fault) showFault(message.fault);
+  giveBack(dropped.at(-1));
+  if (!link.waiting) settle();
   if (!loaded && message.reply.phase === 'listening' && matchMedia('(pointer: fine)').matches) $('words').focus();
   loaded = true;
 }
@@ -99,26 +107,30 @@ function draw(next, number) {
   sheetDrawn();
 }
 
-// Whoever typed goes on typing; whoever picked gets the next answers.
+// Whoever typed goes on typing; whoever picked, by key or touch, gets the next
+// answers.
 function refocus(request, hadFocus) {
   if (request?.kind === 'correct') focusTold(request.fact);
-  else if (hadFocus || request?.kind === 'pick' || request?.kind === 'undo') focusAnswers();
-  if (request || reply.phase === 'emergency') $('sheet').scrollIntoView({ block: 'nearest', behavior: 'auto' });
-  if (request && request.kind !== 'correct') scrollTo({ top: 0, behavior: calm() ? 'auto' : 'smooth' });
+  else if (hadFocus || document.activeElement === document.body) focusAnswers();
+  const own = request && request.kind !== 'correct';
+  if (own || reply.phase === 'emergency') scrollTo({ top: 0, behavior: calm() ? 'auto' : 'smooth' });
 }
 
 function onFault(text, request) {
   settle();
   freeAnswers();
   showFault(text);
-  const words = $('words');
-  if (request?.kind === 'say' && words.value === '') words.value = request.text;
+  giveBack(request);
+}
+
+// Words that were not taken go back to where they were typed.
+function giveBack(request) {
+  if (request?.kind === 'say' && $('words').value === '') $('words').value = request.text;
 }
 
 function settle() {
   clearTimeout(slowTimer);
-  const waiting = $('waiting');
-  if (waiting) waiting.textContent = '';
+  $('waiting').textContent = '';
 }
 
 function showFault(text) {
@@ -130,7 +142,7 @@ function showFault(text) {
 function hideFault() { $('fault').hidden = true; }
 
 function why() {
-  const asked = document.querySelector('[data-why]');
+  const asked = reply?.phase === 'advising' ? null : document.querySelector('[data-why]');
   if (!asked) { send({ kind: 'say', text: 'why' }); return; }
   asked.open = !asked.open;
   if (asked.open) remark(asked.querySelector('p').textContent);
@@ -141,6 +153,7 @@ $('front').addEventListener('submit', (e) => {
   const text = $('words').value.trim();
   if (text === '') return;
   $('words').value = '';
+  if (matchMedia('(pointer: coarse)').matches) $('words').blur(); // the keypad would cover the answers
   send({ kind: 'say', text });
 });
 $('undo').addEventListener('click', act.undo);

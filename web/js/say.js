@@ -40,8 +40,8 @@ export function watchAloud(lastWords) {
   button.addEventListener('click', () => {
     if (!aloud && !localVoice()) {
       remark('This device has no English voice of its own, so nothing can be read aloud.');
-      $('aloud').title = 'No English voice is kept on this device.';
-      $('aloud').disabled = true;
+      button.textContent = 'No voice here';
+      button.disabled = true;
       return;
     }
     aloud = !aloud;
@@ -49,5 +49,8 @@ export function watchAloud(lastWords) {
     if (aloud) readAloud(lastWords());
     else speechSynthesis.cancel();
   });
-  window.speechSynthesis?.addEventListener?.('voiceschanged', () => { button.disabled = false; button.removeAttribute('title'); });
+  window.speechSynthesis?.addEventListener('voiceschanged', () => {
+    button.textContent = 'Read aloud';
+    button.disabled = false;
+  });
 }
