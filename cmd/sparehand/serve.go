@@ -18,7 +18,8 @@ import (
 
 type serveCmd struct {
 	rulesFlag
-	Address string `help:"Where to listen, host:port." default:"127.0.0.1:8417"`
+	Address string   `help:"Where to listen, host:port. Beyond this machine only if you say so." default:"127.0.0.1:8417"`
+	Host    []string `help:"A name or address by which others reach this machine, such as a phone on the same network; may be given again." placeholder:"NAME"`
 }
 
 // shutdownTime is how long talks may take to close.
@@ -38,9 +39,11 @@ func (c serveCmd) Run(std streams) error {
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
+	host, _, _ := net.SplitHostPort(c.Address)
 	server := serve.New(serve.Config{
 		Assistant: serve.Talks(talk.New(b)),
 		Assets:    web.Files,
+		Hosts:     append(c.Host, host),
 		Logger:    slog.New(slog.NewTextHandler(std.err, nil)),
 	})
 	web := &http.Server{Handler: server.Handler(), ReadHeaderTimeout: 10 * time.Second}

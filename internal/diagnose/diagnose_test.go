@@ -214,7 +214,7 @@ func TestAims(t *testing.T) {
 		if share := float64(c.Right) / n; share < 0.94 { // 0.95 less what 3,000 draws may be off
 			t.Errorf("%s: right first in %.3f of clean runs", m.Problem.ID, share)
 		}
-		if trees := m.Trees(50_000); trees.Best.Questions > 0 && trees.Ours.Questions > 1.15*trees.Best.Questions {
+		if trees := m.Trees(5_000); trees.Ours.Questions > 1.15*trees.Best.Questions {
 			t.Errorf("%s: %.2f questions, the best tree %.2f", m.Problem.ID, trees.Ours.Questions, trees.Best.Questions)
 		}
 	}
@@ -230,10 +230,10 @@ func TestAims(t *testing.T) {
 // choice or the fixed order.
 func TestBestTreeIsNoWorse(t *testing.T) {
 	for _, m := range Models(loadBook(t)) {
-		trees := m.Trees(50_000)
-		if trees.Best.Questions == 0 {
-			continue
+		if len(m.asks) > 9 {
+			continue // the search of all trees would take too long for a test
 		}
+		trees := m.Trees(100_000)
 		if trees.Best.Questions > trees.Ours.Questions+1e-9 {
 			t.Errorf("%s: best %.3f, ours %.3f", m.Problem.ID, trees.Best.Questions, trees.Ours.Questions)
 		}

@@ -1,13 +1,15 @@
 package diagnose
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"sparehand/internal/logic"
 )
 
-// Cost is what a way of asking costs on average under the model, exactly,
-// not by drawing lots.
+// Cost is what a way of asking costs on average under the model, worked out
+// over all answers, not by drawing lots.
 type Cost struct {
 	Questions float64 // mean number of questions until asking stops
 	Right     float64 // chance that the leading cause is then the true one
@@ -16,28 +18,36 @@ type Cost struct {
 // Trees compares ways of asking for one problem. All stop by the same rule.
 type Trees struct {
 	Ours  Cost // greatest drop in entropy for the effort
-	Best  Cost // the tree with the fewest questions on average, by exhaustive search
+	Best  Cost // the tree with the fewest questions on average
+	Whole bool // Best comes from an exhaustive search; else it tries the few most telling questions at each step
 	Fixed Cost // the facts in the order in which the book's signs mention them
 	Bits  float64
 	Bound float64 // entropy of the causes over that of the richest question
 }
 
-// Trees works the comparison out. A problem with more than limit states of
-// knowledge is too large for the exhaustive search: Best is then zero.
+// few is how many questions the search tries at each step where trying all
+// would take too long.
+const few = 3
+
+// negligible is the chance of a set of answers below which nobody goes on
+// asking in these walks. It is the same for every way of asking, since the
+// chance of a set of answers does not depend on their order.
+const negligible = 1e-4
+
+// Trees works the comparison out. The search for the best tree is exhaustive
+// where it meets at most limit states of knowledge; else it tries the few
+// most telling questions at each step, which gives a tree at most as good.
 func (m *Model) Trees(limit int) Trees {
-	states := 1
 	widest := 2
 	for i := range m.asks {
-		w := m.asks[i].width()
-		widest = max(widest, w)
-		states *= w + 1
+		widest = max(widest, m.asks[i].width())
 	}
 	t := Trees{Bits: m.priorBeliefs().Bits()}
 	t.Bound = t.Bits / math.Log2(float64(widest))
-	t.Ours = m.walk(greedy)
-	t.Fixed = m.walk(inOrder)
-	if states <= limit {
-		t.Best = m.walk(exhaustive)
+	t.Ours, _ = m.walk(greedy, 0)
+	t.Fixed, _ = m.walk(inOrder, 0)
+	if t.Best, t.Whole = m.walk(exhaustive, limit); !t.Whole {
+		t.Best, _ = m.walk(telling, 0)
 	}
 	return t
 }
@@ -50,6 +60,7 @@ const (
 	greedy policy = iota
 	inOrder
 	exhaustive
+	telling
 )
 
 // walker goes through every state of knowledge that a policy can reach.
@@ -59,26 +70,35 @@ type walker struct {
 	s      *logic.State
 	at     []byte // the answer to each ask, 255 for none
 	memo   map[string]Cost
+	limit  int // of states, 0 for none
 }
 
-func (m *Model) walk(p policy) Cost {
-	w := &walker{m: m, policy: p, s: m.base.NewState(), memo: map[string]Cost{}, at: make([]byte, len(m.asks))}
+// walk works out what a policy costs; whole is false where it met more states
+// than the limit and gave up.
+func (m *Model) walk(p policy, limit int) (c Cost, whole bool) {
+	w := &walker{m: m, policy: p, limit: limit, s: m.base.NewState(), memo: map[string]Cost{}, at: make([]byte, len(m.asks))}
 	for i := range w.at {
 		w.at[i] = 255
 	}
-	return w.cost(m.priorBeliefs())
+	c = w.cost(m.priorBeliefs(), 1)
+	return c, !w.over()
 }
+
+func (w *walker) over() bool { return w.limit > 0 && len(w.memo) > w.limit }
 
 func everyFact(logic.FactID) bool { return true }
 
-func (w *walker) cost(b Beliefs) Cost {
+func (w *walker) cost(b Beliefs, reach float64) Cost {
 	if known, ok := w.memo[string(w.at)]; ok {
 		return known
 	}
 	stop := Cost{Right: b[b.Leading()]}
+	if w.over() || reach < negligible {
+		return stop
+	}
 	best := stop
 	for i, first := range w.candidates(b) {
-		c := w.ask(b, first)
+		c := w.ask(b, reach, first)
 		if i == 0 || c.Questions < best.Questions {
 			best = c
 		}
@@ -94,6 +114,7 @@ func (w *walker) candidates(b Beliefs) []int {
 		return nil
 	}
 	var out []int
+	gains := map[int]float64{}
 	for i := range w.m.asks {
 		a := &w.m.asks[i]
 		if w.at[i] != 255 {
@@ -109,13 +130,18 @@ func (w *walker) candidates(b Beliefs) []int {
 		default:
 			if bits, moves := w.m.gain(w.s, b, a); bits >= worthwhile && (moves || bits >= idle) {
 				out = append(out, i)
+				gains[i] = bits
 			}
 		}
+	}
+	if w.policy == telling && len(out) > few {
+		slices.SortStableFunc(out, func(i, j int) int { return cmp.Compare(gains[j], gains[i]) })
+		out = out[:few]
 	}
 	return out
 }
 
-func (w *walker) ask(b Beliefs, i int) Cost {
+func (w *walker) ask(b Beliefs, reach float64, i int) Cost {
 	a := &w.m.asks[i]
 	total := Cost{Questions: 1}
 	for k := range a.cells {
@@ -128,7 +154,7 @@ func (w *walker) ask(b Beliefs, i int) Cost {
 			continue
 		}
 		w.at[i] = byte(k)
-		c := w.cost(post)
+		c := w.cost(post, reach*p)
 		w.at[i] = 255
 		w.s.Clear(a.fact)
 		total.Questions += p * c.Questions
