@@ -25,6 +25,7 @@ type pattern struct {
 // alarmPhrases holds each phrase of the patterns once, by its first word.
 type alarmPhrases struct {
 	phrases [][]string
+	exact   []bool // no words may stand between: the phrases that veto
 	ids     map[string]int32
 	first   map[string][]int32
 }
@@ -49,9 +50,9 @@ func (h *Hearing) patterns(list []book.Pattern) []pattern {
 	for _, p := range list {
 		var ready pattern
 		for _, group := range p.All {
-			ready.groups = append(ready.groups, h.phraseIDs(group))
+			ready.groups = append(ready.groups, h.phraseIDs(group, false))
 		}
-		ready.unless = h.phraseIDs(p.Unless)
+		ready.unless = h.phraseIDs(p.Unless, true)
 		if len(ready.groups) > 0 {
 			out = append(out, ready)
 		}
@@ -59,7 +60,7 @@ func (h *Hearing) patterns(list []book.Pattern) []pattern {
 	return out
 }
 
-func (h *Hearing) phraseIDs(list []string) []int32 {
+func (h *Hearing) phraseIDs(list []string, exact bool) []int32 {
 	var out []int32
 	for _, text := range list {
 		var stems []string
@@ -70,11 +71,15 @@ func (h *Hearing) phraseIDs(list []string) []int32 {
 			continue
 		}
 		key := strings.Join(stems, " ")
+		if exact {
+			key = "only " + key
+		}
 		id, known := h.heard.ids[key]
 		if !known {
 			id = int32(len(h.heard.phrases))
 			h.heard.ids[key] = id
 			h.heard.phrases = append(h.heard.phrases, stems)
+			h.heard.exact = append(h.heard.exact, exact)
 			h.heard.first[stems[0]] = append(h.heard.first[stems[0]], id)
 		}
 		out = append(out, id)
@@ -90,7 +95,7 @@ func (h *Hearing) alarmHits(l *line) []int16 {
 	}
 	for at, t := range l.tokens {
 		for _, id := range h.heard.first[t.stem] {
-			if hits[id] < 0 && stemsAt(l.tokens, at, h.heard.phrases[id]) {
+			if hits[id] < 0 && stemsAt(l.tokens, at, h.heard.phrases[id], h.heard.exact[id]) {
 				hits[id] = int16(at)
 			}
 		}
@@ -280,13 +285,14 @@ func firstHit(hits []int16, group []int32) int {
 }
 
 // stemsAt reports whether the stems stand in order from token at on, with
-// nothing but light words between them.
-func stemsAt(tokens []token, at int, stems []string) bool {
+// nothing but light words between them, and not even those where it has to be
+// exact: "clay eye" is harmless, "clay in his eye" is not.
+func stemsAt(tokens []token, at int, stems []string, exact bool) bool {
 	k := 0
 	for j := at; j < len(tokens) && k < len(stems); j++ {
 		if alarmFits(tokens[j], stems[k]) {
 			k++
-		} else if k == 0 || !light[tokens[j].word] {
+		} else if k == 0 || exact || !light[tokens[j].word] {
 			return false
 		}
 	}

@@ -19,7 +19,7 @@ func (h *Hearing) repair(tokens []token) []token {
 			h.replace(t, word)
 			continue
 		}
-		if i >= maxRepairs || h.spell.isWord(t.word) || isUnitWord(t.word) {
+		if t.known = h.spell.isWord(t.word) || isUnitWord(t.word); t.known || i >= maxRepairs {
 			continue
 		}
 		if word := h.spell.nearest(t.word); word != "" {
@@ -79,6 +79,9 @@ func (h *Hearing) joined(run []token) string {
 	found := h.spell.heardAs(text)
 	if strings.HasPrefix(found, run[0].word) {
 		return "" // "dust in" is not dusting
+	}
+	if i, known := h.spell.known[found]; known && !h.spell.words[i].trade {
+		return "" // "cold shed" is not collapsed: only words of answers are put together
 	}
 	return found
 }

@@ -16,6 +16,7 @@ type token struct {
 	from, to int  // bytes of the folded text
 	digits   bool // written with digits
 	slip     bool // put here for a slip
+	known    bool // a word of the book or of everyday English
 	first    byte // of the slip's own word
 	ends     bool // a comma, a stop or the like follows
 }

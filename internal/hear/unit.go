@@ -53,8 +53,8 @@ func misspeltUnit(tokens []token, i int) ([]craft.Unit, int) {
 		if n == 2 {
 			word += tokens[i+1].word
 		}
-		if len(word) < 5 || everyday[word] && word != "minuet" {
-			continue
+		if len(word) < 5 || n == 1 && tokens[i].known && word != "minuet" {
+			continue // "two pours" are not two hours
 		}
 		for _, name := range unitWords {
 			if closeTo(word, name, max(1, slack(len(name)))) {
