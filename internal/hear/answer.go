@@ -60,6 +60,11 @@ func (h *Hearing) answerYesNo(f *book.Fact, l *line, found []match, m *Meaning) 
 		l.claim(0, to)
 		return true
 	}
+	if n := index(l, 2); n > 0 { // the numbers on the card
+		m.tell(f.ID, logic.Yes(n == 1), l.said(0, len(l.tokens)))
+		l.claim(0, len(l.tokens))
+		return true
+	}
 	doubtFrom, doubtTo := h.doubts(l)
 	said, from, to := h.answersWith(l)
 	if doubtFrom >= 0 {
@@ -180,6 +185,11 @@ func (h *Hearing) answerSpecial(a *Asked, l *line, m *Meaning) bool {
 }
 
 func (h *Hearing) pickYesNo(a *Asked, l *line, m *Meaning) bool {
+	if n := index(l, 2); n > 0 {
+		m.Pick = n
+		l.claim(0, len(l.tokens))
+		return true
+	}
 	for i, o := range a.Options {
 		for _, s := range o.Says {
 			if words := h.phraseOf(s); len(words) > 0 && len(words) == len(l.words) {

@@ -11,6 +11,8 @@ func TestYesNoAnswers(t *testing.T) {
 		"no":                              "sticky=no",
 		"nope":                            "sticky=no",
 		"yes":                             "sticky=yes",
+		"1":                               "sticky=yes",
+		"number two":                      "sticky=no",
 		"Yeah.":                           "sticky=yes",
 		"um, yes":                         "sticky=yes",
 		"no, it is not sticky":            "sticky=no",

@@ -41,7 +41,7 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 		}
 	}
 	if acts = s.alongside(m); len(acts) > 0 {
-		return acts, m.Complaint
+		return acts, "" // what was understood matters more than what was not
 	}
 	if acts = s.command(m); len(acts) > 0 {
 		return acts, ""
