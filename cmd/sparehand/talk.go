@@ -69,6 +69,9 @@ type terminal struct {
 // show prints a reply: what is spoken, then the rest.
 func (t *terminal) show(r talk.Reply) {
 	w := t.w
+	if r.Heard != "" {
+		fmt.Fprintf(w, "  [heard: %s]\n", r.Heard)
+	}
 	fmt.Fprintf(w, "\n%s\n", r.Say)
 	if warn := fmt.Sprint(r.Cautions); warn != t.warned {
 		t.warned = warn

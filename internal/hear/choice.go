@@ -13,18 +13,18 @@ import (
 // these.
 func (h *Hearing) answerChoice(a *Asked, l *line, found []match, m *Meaning) bool {
 	f := a.Fact
-	if slices.ContainsFunc(l.tokens, func(t token) bool { return t.word == "both" }) {
+	named, deniedOnes := h.named(f, l, found)
+	if len(named) != 1 && slices.ContainsFunc(l.tokens, func(t token) bool { return t.word == "both" }) {
 		m.Complaint = "Which of them is the stronger? Give me one: " + labels(shown(a)) + "."
 		return true
 	}
-	named, deniedOnes := h.named(f, l, found)
 	numbered := optionAt(a, index(l, len(shown(a))))
 	if numbered >= 0 {
 		named = append(named, optionMatch{option: numbered, to: len(l.tokens)})
 		named = h.addNumbered(f, l, named)
 	}
 	m.Denied = append(m.Denied, deniedOnes...)
-	if len(named) == 0 && len(deniedOnes) == 0 {
+	if len(named) == 0 && len(deniedOnes) == 0 && !answersAnother(f, l, found) {
 		named = h.guess(f, l)
 	}
 	if len(named) > 0 {
@@ -34,6 +34,14 @@ func (h *Hearing) answerChoice(a *Asked, l *line, found []match, m *Meaning) boo
 		return true
 	}
 	return h.unanswered(a, l, m)
+}
+
+// answersAnother reports whether the whole line is what an answer to another
+// fact is called: "clay strips" is not half of "the strips come apart".
+func answersAnother(f *book.Fact, l *line, found []match) bool {
+	return slices.ContainsFunc(found, func(m match) bool {
+		return m.phrase.fact != f.ID && m.phrase.option != quantity && m.to-m.from == len(l.words)
+	})
 }
 
 // unanswered handles words that name no option.

@@ -64,6 +64,11 @@ func (s *Session) Hear(text string, at time.Time) Reply {
 	m := s.a.hearing.Hear(hear.Context{Asked: asked, Problem: s.state.problem}, text)
 	e := Event{At: at, Kind: "say", Text: text}
 	e.Acts, e.Note = s.state.understand(text, m)
+	if len(e.Acts) == 0 {
+		if acts := s.state.correctedBy(text); len(acts) > 0 {
+			e.Acts, e.Note = acts, ""
+		}
+	}
 	if len(e.Acts) == 1 && e.Acts[0].Do == "undo" {
 		e.Kind, e.Acts = "undo", nil
 	}

@@ -2,6 +2,7 @@ package talk
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -219,6 +220,33 @@ func (a *Assistant) insteadOf(am *book.Amount, named string) bool {
 		}
 	}
 	return false
+}
+
+// takesBack is how people begin when they put right what they said.
+var takesBack = regexp.MustCompile(`(?i)^\W*(no\W+|oh\W+|hang on\W+|sorry\W+)*(wait|actually|sorry|hang on|i mean|i meant|correction|rather|no)\b`)
+
+// mostCorrected is how many of the last answers a correction may be about.
+const mostCorrected = 4
+
+// correctedBy reads words that begin like a correction and answer nothing that
+// is asked as another answer to what was asked before, the last first.
+func (s *state) correctedBy(text string) []Act {
+	if !takesBack.MatchString(text) || s.hurt != nil {
+		return nil
+	}
+	text = takesBack.ReplaceAllString(text, "")
+	for i := len(s.told) - 1; i >= max(0, len(s.told)-mostCorrected); i-- {
+		f := &s.a.book.Facts[s.told[i]]
+		asked := &hear.Asked{Fact: f, Kind: f.Kind, Options: f.Options}
+		m := s.a.hearing.Hear(hear.Context{Asked: asked, Problem: s.problem}, text)
+		now, _ := s.known.Value(f.ID)
+		for _, h := range m.Facts {
+			if h.Fact == f.ID && h.Value != now && f.Kind != logic.YesNo {
+				return []Act{s.a.tellAct(h)}
+			}
+		}
+	}
+	return nil
 }
 
 // correction reads a new value of a fact, as its value or in words.
