@@ -83,13 +83,7 @@ func (t *terminal) show(r talk.Reply) {
 		printList(w, "  ", r.Show)
 		return
 	}
-	for i, rem := range r.Remedies {
-		if i >= 2 {
-			fmt.Fprintf(w, "  (and %d more: say next)\n", len(r.Remedies)-i)
-			break
-		}
-		printRemedy(w, i, rem)
-	}
+	printRemedies(w, r)
 	if r.Question == nil || len(r.Remedies) > 0 || r.Done {
 		printList(w, "  ", r.Show)
 	}
@@ -109,6 +103,30 @@ func printList(w io.Writer, indent string, lines []string) {
 	for _, line := range lines {
 		fmt.Fprintf(w, "%s%s\n", indent, line)
 	}
+}
+
+// printRemedies shows the first remedy, and a second one where its cause is
+// likely too. In a closed talk only what to do next time is left to say.
+func printRemedies(w io.Writer, r talk.Reply) {
+	if r.Done {
+		return
+	}
+	for i, rem := range r.Remedies {
+		if i >= 2 || i > 0 && (rem.Cause == r.Remedies[0].Cause || shareOf(r, rem.Cause) < 0.2) {
+			fmt.Fprintf(w, "  (%d more to try: say next)\n", len(r.Remedies)-i)
+			return
+		}
+		printRemedy(w, i, rem)
+	}
+}
+
+func shareOf(r talk.Reply, cause string) float64 {
+	for _, c := range r.Causes {
+		if c.ID == cause {
+			return c.Share
+		}
+	}
+	return 0
 }
 
 func printRemedy(w io.Writer, i int, r talk.RemedyShown) {

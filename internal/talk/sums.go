@@ -25,9 +25,7 @@ func (s *state) applies(am *book.Amount) bool {
 func (s *state) needs(am *book.Amount) []logic.FactID {
 	need := slices.Clone(am.Needs)
 	if am.HasOnlyIf {
-		for _, id := range s.a.book.Base.Mentions(am.OnlyIf) {
-			need = append(need, id)
-		}
+		need = append(need, s.a.book.Base.Mentions(am.OnlyIf)...)
 	}
 	for _, name := range []string{measureFact, ownFact} {
 		if f := s.a.book.FactByName(name); f != nil && s.applicable(f) {
