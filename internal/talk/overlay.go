@@ -244,7 +244,7 @@ func spokenAmount(a AmountShown) string {
 
 // addSumsNote says what a sum still lacks.
 func (s *state) addSumsNote(r *Reply, missing []string) {
-	if len(missing) > 0 && len(r.Amounts) == 0 {
+	if len(missing) > 0 && len(r.Amounts) == 0 && s.missing() == nil {
 		r.Show = append(r.Show, "For the amounts I need: "+allOf(missing)+". Say 'how much' and I ask for them.")
 	}
 }
