@@ -175,7 +175,12 @@ func TestFocusAfterAPick(t *testing.T) {
 	s.say(leak)
 	s.next(func() { s.do(chromedp.Click(chromedp.CSS("#answers .answer-key"))) })
 	if got := s.focused(); got != "answers" && got != "number" {
-		t.Errorf("after a pick the focus is on %q", got)
+		t.Errorf("after a pick by touch the focus is on %q", got)
+	}
+	s.do(chromedp.Focus(chromedp.CSS("#sheet")))
+	s.answer("1", "30")
+	if got := s.focused(); got != "answers" && got != "number" {
+		t.Errorf("after a pick by key the focus is on %q", got)
 	}
 }
 

@@ -61,7 +61,7 @@ function sayWaiting() {
 }
 
 function onOpened(message, { isNew, before, dropped }) {
-  const hadFocus = $('paper').contains(document.activeElement);
+  const hadFocus = $('sheet').contains(document.activeElement);
   const stored = storedTurn(message);
   if (isNew || !loaded) startLog(message.log ?? []);
   else addLines((message.log ?? []).filter((line) => line.turn > before));
@@ -88,7 +88,7 @@ function onTurn(message, request) {
   settle();
   if (!message) { freeAnswers(); return; }
   toldBefore = { id: toldBefore.id, turn: message.turn };
-  const hadFocus = $('paper').contains(document.activeElement);
+  const hadFocus = $('sheet').contains(document.activeElement);
   addLines([{ turn: message.turn, said: message.said, say: message.reply.say }]);
   draw(message.reply, message.turn);
   announce(message.reply);
