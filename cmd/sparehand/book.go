@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -16,9 +17,17 @@ type rulesFlag struct {
 
 // load reads the book. The faults of a bad book are the error, a line each.
 func (f rulesFlag) load() (*book.Book, error) {
+	if f.Rules != "" {
+		if info, err := os.Stat(f.Rules); err != nil || !info.IsDir() {
+			return nil, fmt.Errorf("no folder of rules at %s", f.Rules)
+		}
+	}
 	b, err := book.Load(f.files())
 	if err != nil {
 		return nil, fmt.Errorf("the rules have faults, so nothing of them is used:\n%w", err)
+	}
+	if len(b.Emergencies) == 0 {
+		return nil, errors.New("these rules have no emergencies, so they are not used: copy the folder safety of the book beside them")
 	}
 	return b, nil
 }

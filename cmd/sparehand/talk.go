@@ -148,7 +148,7 @@ func printAmounts(w io.Writer, amounts []talk.AmountShown) {
 		}
 		var counts []string
 		for _, m := range a.Measures {
-			counts = append(counts, fmt.Sprintf("%g %s", m.Count, m.Measure))
+			counts = append(counts, talk.InWords(m))
 		}
 		in := ""
 		if len(counts) > 0 {

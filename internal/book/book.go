@@ -206,6 +206,7 @@ type Pattern struct {
 // Elsewhere is a trouble of the trade that this book does not treat yet.
 type Elsewhere struct {
 	ID, Title string
+	Say       string // what to answer, "" for saying that there is no page on it
 	Sayings   []string
 }
 

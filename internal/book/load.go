@@ -17,8 +17,12 @@ import (
 func Load(fsys fs.FS) (*Book, error) {
 	srcs, faults := sources(fsys)
 	c := newCompiler(faults)
+	unread := len(faults) > 0
 	for _, src := range srcs {
 		c.files = append(c.files, c.decode(src))
+	}
+	if unread { // what an unreadable file defines would be missed everywhere else
+		return nil, c.faults.sorted()
 	}
 	c.compile()
 	if len(c.faults) > 0 {

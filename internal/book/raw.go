@@ -168,6 +168,7 @@ type rawElsewhere struct {
 	At      *yaml.Node
 	ID      text   `yaml:"id,required"`
 	Title   text   `yaml:"title,required"`
+	Say     text   `yaml:"say"`
 	Sayings []text `yaml:"sayings,required"`
 }
 

@@ -13,7 +13,7 @@ import (
 const setUp = 15
 
 // unlikely is the share below which a cause is not worth a remedy yet.
-const unlikely = 0.06
+const unlikely = 0.005
 
 // savesWorth says how much of its worth a remedy has where the piece is lost.
 var savesWorth = map[book.Saves]float64{"yes": 1, "partly": 0.85, "no": 0.7}
@@ -75,22 +75,26 @@ func (m *Model) Together(s *logic.State, b Beliefs, first *book.Remedy) []int {
 	out := []int{lead}
 	second := -1
 	for c := range m.Problem.Causes {
-		if c != lead && (second < 0 || b[c] > b[second]) {
+		if c != lead && (second < 0 || b[c] > b[second]) && (b[c] >= 0.25 && b[c]+b[lead] >= 0.75 || b[c] >= unlikely && m.unexplained(s, c, lead)) {
 			second = c
 		}
 	}
 	if second < 0 || first != nil && works(first, second) > 0 && works(first, lead) > 0 {
 		return out
 	}
-	if b[second] >= 0.25 || b[second] >= unlikely && m.strongReason(s, second) {
-		out = append(out, second)
-	}
-	return out
+	return append(out, second)
 }
 
-func (m *Model) strongReason(s *logic.State, cause int) bool {
+// unexplained reports whether a strong sign of a cause is true that the
+// leading cause says nothing for: one cause alone would not have shown it.
+func (m *Model) unexplained(s *logic.State, cause, lead int) bool {
+	var explained []logic.FactID
+	for _, sign := range m.Reasons(s, lead) {
+		explained = append(explained, m.base.Mentions(sign.When)...)
+	}
 	for _, sign := range m.Reasons(s, cause) {
-		if book.PointsDecibans[sign.Points] >= book.PointsDecibans["strongly for"] {
+		strong := book.PointsDecibans[sign.Points] >= book.PointsDecibans["strongly for"]
+		if strong && !slices.ContainsFunc(m.base.Mentions(sign.When), func(f logic.FactID) bool { return slices.Contains(explained, f) }) {
 			return true
 		}
 	}

@@ -100,7 +100,7 @@ func (s *state) composeDanger(r *Reply, e Event) {
 		r.Say = speech(d.Say, d.Call)
 		return
 	}
-	r.Say = speech(append(append([]string{d.Say}, d.Do...), d.Call, "Say 'we are safe' when it is over")...)
+	r.Say = speech(d.Say, "The rest is on the card", "Say 'we are safe' when it is over")
 }
 
 func (s *state) composeListening(r *Reply, e Event) string {
@@ -108,6 +108,9 @@ func (s *state) composeListening(r *Reply, e Event) string {
 	if s.elsewhere != nil {
 		r.Title = s.elsewhere.Title
 		r.Done = true
+		if s.elsewhere.Say != "" {
+			return s.elsewhere.Say
+		}
 		r.Show = append(r.Show, "This book does not treat that yet. Ask somebody who has made these before, and keep the piece as it is until then.")
 		return fmt.Sprintf("That sounds like this: %s. I have no page on it yet, so ask somebody experienced", lower(s.elsewhere.Title))
 	}
@@ -155,7 +158,7 @@ func (s *state) composeAdvice(r *Reply, v *view, before glance) string {
 	order := s.inOrder(v, together)
 	for _, rem := range order {
 		r.Remedies = append(r.Remedies, RemedyShown{
-			ID: rem.ID, Cause: rem.Cause.ID, Now: rem.Now, Saves: string(rem.Saves), Minutes: rem.Minutes, NextTime: rem.NextTime,
+			ID: rem.ID, Cause: rem.Cause.ID, Say: rem.Say, Now: rem.Now, Saves: string(rem.Saves), Minutes: rem.Minutes, NextTime: rem.NextTime,
 		})
 	}
 	warn := slices.Concat(s.problem.Cautions, first.Cause.Cautions, first.Cautions)
@@ -251,7 +254,7 @@ func (s *state) composeClosed(r *Reply) string {
 		r.Show = append(r.Show, "Next time: "+next)
 	}
 	r.Remedies = append(r.Remedies, RemedyShown{
-		ID: rem.ID, Cause: rem.Cause.ID, Now: rem.Now, Saves: string(rem.Saves), Minutes: rem.Minutes, NextTime: rem.NextTime,
+		ID: rem.ID, Cause: rem.Cause.ID, Say: rem.Say, Now: rem.Now, Saves: string(rem.Saves), Minutes: rem.Minutes, NextTime: rem.NextTime,
 	})
 	say := "Good"
 	if len(rem.NextTime) > 0 {

@@ -210,7 +210,9 @@ func (s *state) view() *view {
 	}
 	v := &view{model: s.a.models[s.problem.Index]}
 	v.beliefs = v.model.Beliefs(s.known, s.failed)
-	v.next, v.asking = v.model.Next(s.known, v.beliefs, s.mayAsk)
+	if v.next, v.asking = v.model.Next(s.known, v.beliefs, s.mayAsk); len(s.unknown) >= patience {
+		v.asking = false // who can't tell so much is helped more by something to try
+	}
 	v.order = v.model.Order(s.known, v.beliefs, slices.Concat(s.failed, s.passed))
 	var first *book.Remedy
 	if len(v.order) > 0 {
@@ -220,6 +222,9 @@ func (s *state) view() *view {
 	s.seen = v
 	return v
 }
+
+// patience is how many answers that can't be told are asked for in a problem.
+const patience = 6
 
 // mayAsk reports whether a fact may be asked: not one that the maker could
 // not tell, nor one that does not apply.

@@ -110,7 +110,7 @@ func (s *state) shown(id string, r *Reply, core string) string {
 // why explains the question from what it tells apart, or the advice from the
 // answers given.
 func (s *state) why(r *Reply, core string) string {
-	if s.problem == nil || r.Question == nil && len(r.Causes) == 0 {
+	if s.problem == nil || len(r.Causes) == 0 {
 		return speech("I ask only what the advice hangs on", core)
 	}
 	top := r.Causes[0]
@@ -153,7 +153,7 @@ func (s *state) others(r *Reply, core string) string {
 	if r.Question != nil {
 		next = r.Question.Text
 	}
-	return speech("It could also be "+strings.Join(list, "; or "), next)
+	return speech("Other causes: "+strings.Join(list, "; "), next)
 }
 
 // odds says a share in words.
@@ -233,13 +233,18 @@ func spokenAmount(a AmountShown) string {
 	}
 	var counts []string
 	for _, m := range a.Measures {
-		word := m.Measure
-		if m.Count > 1 {
-			word += "s"
-		}
-		counts = append(counts, craft.FormatCount(m.Count)+" "+word)
+		counts = append(counts, InWords(m))
 	}
 	return allOf(counts)
+}
+
+// InWords says a count of a measure: "2 1/2 cups".
+func InWords(m MeasureShown) string {
+	word := m.Measure
+	if m.Count > 1 {
+		word += "s"
+	}
+	return craft.FormatCount(m.Count) + " " + word
 }
 
 // addSumsNote says what a sum still lacks.

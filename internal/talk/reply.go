@@ -51,6 +51,7 @@ type CauseShown struct {
 type RemedyShown struct {
 	ID       string   `json:"id"`
 	Cause    string   `json:"cause"`
+	Say      string   `json:"say"` // the remedy in one sentence
 	Now      []string `json:"now"`
 	Saves    string   `json:"saves"` // yes, partly or no
 	Minutes  float64  `json:"minutes"`

@@ -17,6 +17,8 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 	switch {
 	case text == "":
 		return nil, "I heard nothing."
+	case text == "0" && s.hurt == nil && !s.asksNumber(): // the card's number for it
+		return s.unsure(), ""
 	case m.Emergency != "":
 		return []Act{{Do: doHurt, ID: m.Emergency}}, ""
 	case s.hurt != nil:
@@ -47,7 +49,12 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 	if acts = s.command(m); len(acts) > 0 {
 		return acts, ""
 	}
-	return nil, s.notCaught(m)
+	return nil, s.notCaught(text, m)
+}
+
+func (s *state) asksNumber() bool {
+	q := s.question()
+	return q == nil || q.shown.Kind == "number"
 }
 
 // alongside gathers the problem and the facts of an utterance.
@@ -165,11 +172,17 @@ func (s *state) fixed(q *openQuestion) []Act {
 	return nil
 }
 
-func (s *state) notCaught(m hear.Meaning) string {
+// speaksOfHurt finds words of hurt in what nothing else has understood. It
+// only adds a sentence, so it may be wrong.
+var speaksOfHurt = regexp.MustCompile(`(?i)\b(bleed\w*|blood (from|on) (my|his|her)|hurts? (me|him|her|my)|injur\w+|stabbed|cut (my|his|her|off)|faint\w*|dizzy|unconscious|collapsed|rash|hives|poison\w*|toxic)\b`)
+
+func (s *state) notCaught(text string, m hear.Meaning) string {
 	q := s.question()
 	switch {
 	case m.Complaint != "":
 		return m.Complaint
+	case speaksOfHurt.MatchString(text):
+		return "If somebody is hurt, stop the work and see to them first; call the local emergency number if it is bad or you are not sure. I have no page on that hurt."
 	case q != nil && q.fact != nil && slices.ContainsFunc(m.Denied, func(d hear.Denied) bool { return d.Fact == q.fact.ID }):
 		return "Not that, then."
 	case q != nil:
