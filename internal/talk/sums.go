@@ -21,6 +21,12 @@ func (s *state) applies(am *book.Amount) bool {
 	return !am.HasOnlyIf || s.known.Truth(am.OnlyIf) != logic.False
 }
 
+// mayTurnOut reports whether a sum may still turn out not to apply, by a
+// question that is to come.
+func (s *state) mayTurnOut(am *book.Amount) bool {
+	return am.HasOnlyIf && s.known.Truth(am.OnlyIf) == logic.Unknown && s.missing() != nil
+}
+
 // needs lists the facts that a sum needs told, and how the maker measures.
 func (s *state) needs(am *book.Amount) []logic.FactID {
 	need := slices.Clone(am.Needs)
@@ -66,7 +72,7 @@ func (s *state) amounts() (shown []AmountShown, missing []string) {
 	}
 	shown = []AmountShown{}
 	for _, am := range list {
-		if !s.applies(am) {
+		if !s.applies(am) || s.mayTurnOut(am) {
 			continue
 		}
 		lines, lack := s.sum(am)
