@@ -64,7 +64,7 @@ func (h *Hearing) phraseIDs(list []string, exact bool) []int32 {
 	var out []int32
 	for _, text := range list {
 		var stems []string
-		for _, t := range tokenise(fold(text), h.stemAndKeep) {
+		for _, t := range h.read(text) {
 			stems = append(stems, t.stem)
 		}
 		if len(stems) == 0 {
@@ -72,7 +72,7 @@ func (h *Hearing) phraseIDs(list []string, exact bool) []int32 {
 		}
 		key := strings.Join(stems, " ")
 		if exact {
-			key = "only " + key
+			key = "=" + key // no stem holds this sign
 		}
 		id, known := h.heard.ids[key]
 		if !known {

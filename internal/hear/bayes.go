@@ -28,6 +28,7 @@ type bayes struct {
 	classes  []int16
 	extra    []float32
 	letters  map[string][]int32 // known words: their letter features
+	seen     []int32            // by feature, while learning
 }
 
 // The counts given to every feature in advance: in every complement, and in
@@ -63,6 +64,7 @@ func train(samples []sample, n int) *bayes {
 		sums[class.id] = acc.take(evened(len(class.samples)))
 	}
 	b.fill(sums)
+	b.seen = nil
 	return b
 }
 
@@ -214,7 +216,7 @@ type entry struct {
 	value   float32
 }
 
-// counts holds the features of one text, in order of their number.
+// counts holds the features of one text.
 type counts struct{ words, letters []entry }
 
 // tally turns a list of features into entries, sorted.
@@ -227,6 +229,26 @@ func tally(features []int32) []entry {
 			continue
 		}
 		entries = append(entries, entry{f, 1})
+	}
+	return entries
+}
+
+// tallied is tally without sorting, for the learner alone: entries come in the
+// order in which the features are first met.
+func (b *bayes) tallied(features []int32) []entry {
+	if n := len(b.features); n > len(b.seen) {
+		b.seen = append(b.seen, make([]int32, n)...)
+	}
+	entries := make([]entry, 0, len(features))
+	for _, f := range features {
+		if b.seen[f] == 0 {
+			entries = append(entries, entry{f, 0})
+		}
+		b.seen[f]++
+	}
+	for i := range entries {
+		f := entries[i].feature
+		entries[i].value, b.seen[f] = float32(b.seen[f]), 0
 	}
 	return entries
 }

@@ -24,8 +24,8 @@ func (h *Hearing) answerChoice(a *Asked, l *line, found []match, m *Meaning) boo
 		named = h.addNumbered(f, l, named)
 	}
 	m.Denied = append(m.Denied, deniedOnes...)
-	if len(named) == 0 && len(deniedOnes) == 0 && !answersAnother(f, l, found) {
-		named = h.guess(f, l)
+	if len(named) == 0 && len(deniedOnes) == 0 {
+		named = h.guess(f, l, answersAnother(f, l, found))
 	}
 	if len(named) > 0 {
 		return chosen(f, l, named, m)
@@ -37,7 +37,8 @@ func (h *Hearing) answerChoice(a *Asked, l *line, found []match, m *Meaning) boo
 }
 
 // answersAnother reports whether the whole line is what an answer to another
-// fact is called: "clay strips" is not half of "the strips come apart".
+// fact is called. Then only all of it is an answer to f: "clay strips" is not
+// half of "the strips come apart".
 func answersAnother(f *book.Fact, l *line, found []match) bool {
 	return slices.ContainsFunc(found, func(m match) bool {
 		return m.phrase.fact != f.ID && m.phrase.option != quantity && m.to-m.from == len(l.words)

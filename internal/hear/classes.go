@@ -33,7 +33,7 @@ func (h *Hearing) samples(b *book.Book) []sample {
 		}
 		h.classes = append(h.classes, class{k, id})
 		for _, s := range sayings {
-			list = append(list, sample{len(h.classes) - 1, tokenise(fold(s), h.stemAndKeep)})
+			list = append(list, sample{len(h.classes) - 1, h.read(s)})
 		}
 	}
 	for _, p := range b.Problems {
@@ -71,8 +71,12 @@ func onlyLetters(word string) bool {
 	return word != "" && strings.Trim(word, "abcdefghijklmnopqrstuvwxyz") == ""
 }
 
+// materials are heard in any book, however few of its answers name them.
+const materials = "gelatin . glycerin . sorbitol . plaster . mould . clay . alginate . silicone"
+
 // learnAnswers fills the speller with the words of labels and answers.
 func (h *Hearing) learnAnswers(b *book.Book) {
+	h.learnText(materials, true)
 	for i := range b.Facts {
 		f := &b.Facts[i]
 		h.learnText(f.Ask, false)
@@ -88,17 +92,30 @@ func (h *Hearing) learnAnswers(b *book.Book) {
 	for _, e := range b.Emergencies {
 		for _, p := range append(e.Certain[:len(e.Certain):len(e.Certain)], e.Maybe...) {
 			for _, group := range p.All {
-				h.learnText(strings.Join(group, " . "), false)
+				h.learnTexts(group)
 			}
 		}
 	}
 	for _, c := range b.Commands {
-		h.learnText(strings.Join(c.Says, " . "), false)
+		h.learnTexts(c.Says)
 	}
 }
 
+func (h *Hearing) learnTexts(list []string) {
+	for _, text := range list {
+		h.learnText(text, false)
+	}
+}
+
+// pair is two stems side by side.
+type pair [2]string
+
 func (h *Hearing) learnText(text string, trade bool) {
-	for _, t := range tokenise(fold(text), h.stemAndKeep) {
+	tokens := h.read(text)
+	for i, t := range tokens {
+		if i > 0 {
+			h.pairs[pair{tokens[i-1].stem, t.stem}] = true
+		}
 		if !t.digits && onlyLetters(t.word) {
 			h.spell.learn(t.word, trade)
 		}

@@ -40,6 +40,9 @@ func (b *bayes) count(words []token, learn bool) counts {
 		before = own
 		letters = b.appendLetters(letters, w.word, learn)
 	}
+	if learn {
+		return counts{b.tallied(grams), b.tallied(letters)}
+	}
 	return counts{tally(grams), tally(letters)}
 }
 

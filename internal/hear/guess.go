@@ -8,8 +8,9 @@ import (
 )
 
 // guess finds the option of a choice that is meant by part of its words or by
-// a slip of them. Only a short line is an answer of this kind.
-func (h *Hearing) guess(f *book.Fact, l *line) []optionMatch {
+// a slip of them. Only a short line is an answer of this kind; whole asks for
+// every word of it to speak for the option.
+func (h *Hearing) guess(f *book.Fact, l *line, whole bool) []optionMatch {
 	if len(l.words) == 0 || len(l.words) > 6 {
 		return nil
 	}
@@ -26,7 +27,8 @@ func (h *Hearing) guess(f *book.Fact, l *line) []optionMatch {
 				from, to = min(from, w.at), max(to, end)
 			}
 		}
-		if best := bestOptions(scores); len(best) > 0 && 3*scores[best[0]] >= len(l.words) {
+		best := bestOptions(scores)
+		if len(best) > 0 && 3*scores[best[0]] >= len(l.words) && (!whole || scores[best[0]] == len(l.words)) {
 			list := make([]optionMatch, len(best))
 			for i, o := range best {
 				list[i] = optionMatch{o, from, to}
@@ -66,7 +68,7 @@ type ownedWord struct {
 // own notes the words of one way to say an option.
 func (h *Hearing) own(f *book.Fact, option int, saying string) {
 	list := h.owned[f.ID]
-	l := newLine("", tokenise(fold(saying), h.stemAndKeep))
+	l := newLine("", h.read(saying))
 	for at, w := range l.words {
 		if w.negate || l.denied(at) {
 			continue // "neither dry nor damp" is not called dry

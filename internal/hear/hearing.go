@@ -11,11 +11,13 @@ import (
 // number of goroutines may share it.
 type Hearing struct {
 	book    *book.Book
-	stems   map[string]string // of the book's words
-	spread  map[string]int    // in how many classes a stem is said
+	stems   map[string]string  // of the book's words
+	texts   map[string][]token // of the book, while it is learnt; then nil
+	spread  map[string]int     // in how many classes a stem is said
 	classes []class
 	bayes   *bayes
 	spell   *speller
+	pairs   map[pair]bool // neighbours in the book's answers
 	lexicon lexicon
 	owned   map[logic.FactID][]ownedWord
 	factsOf map[string]map[logic.FactID]bool // by problem
@@ -34,7 +36,8 @@ func New(b *book.Book) *Hearing {
 	if b == nil {
 		b = &book.Book{}
 	}
-	h := &Hearing{book: b, stems: make(map[string]string, 8192), spread: make(map[string]int, 4096), spell: newSpeller()}
+	h := &Hearing{book: b, stems: make(map[string]string, 8192), spread: make(map[string]int, 4096),
+		texts: make(map[string][]token, 8192), spell: newSpeller(), pairs: make(map[pair]bool, 4096)}
 	list := h.samples(b)
 	h.findAlarming(list)
 	h.learnWords(list)
@@ -46,7 +49,22 @@ func New(b *book.Book) *Hearing {
 	h.buildReplies(b)
 	h.buildOrders(b)
 	h.buildAlarms(b)
+	h.texts = nil
 	return h
+}
+
+// read cuts a text of the book into tokens; while the book is learnt each
+// text is cut once.
+func (h *Hearing) read(text string) []token {
+	if tokens, ok := h.texts[text]; ok {
+		return tokens
+	}
+	if h.texts == nil {
+		return tokenise(fold(text), h.stem)
+	}
+	tokens := tokenise(fold(text), h.stemAndKeep)
+	h.texts[text] = tokens
+	return tokens
 }
 
 // stemAndKeep stems a word of the book and remembers it; for New only.

@@ -29,7 +29,7 @@ type lexicon struct {
 
 // phraseOf reduces a saying to its words of meaning; nil when none is left.
 func (h *Hearing) phraseOf(saying string) []string {
-	l := newLine("", tokenise(fold(saying), h.stem))
+	l := newLine("", h.read(saying))
 	stems := make([]string, len(l.words))
 	for i, w := range l.words {
 		stems[i] = w.stem

@@ -25,7 +25,7 @@ would we i us me let the a an to want oh ah sorry alright go ahead and do this t
 func (h *Hearing) buildOrders(b *book.Book) {
 	for _, c := range b.Commands {
 		for _, s := range c.Says {
-			tokens := tokenise(fold(s), h.stemAndKeep)
+			tokens := h.read(s)
 			h.orders = append(h.orders, order{c.ID, stemsOf(tokens), plainStems(tokens)})
 		}
 	}

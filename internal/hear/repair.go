@@ -40,8 +40,8 @@ func (h *Hearing) replace(t *token, word string) {
 }
 
 // joinSounds replaces runs of two to four words that together sound like one
-// word of the trade: "sore bit all" for sorbitol. Runs that the sayings know
-// as neighbours are ordinary English and stay.
+// word of the trade: "sore bit all" for sorbitol. Runs that the book knows as
+// neighbours are ordinary English and stay.
 func (h *Hearing) joinSounds(tokens []token) []token {
 	for i := 0; i < len(tokens) && i < maxRepairs; i++ {
 		for n := min(4, len(tokens)-i); n >= 2; n-- {
@@ -65,7 +65,7 @@ func (h *Hearing) joined(run []token) string {
 		if t.digits || isNegator(t.word) || isNumberWord(t.word) || isArticle(t.word) || i < len(run)-1 && t.ends {
 			return ""
 		}
-		if i > 0 && h.bayes.neighbours(run[i-1], t) {
+		if i > 0 && (h.pairs[pair{run[i-1].stem, t.stem}] || h.bayes.neighbours(run[i-1], t)) {
 			return ""
 		}
 		text += t.word
@@ -77,7 +77,7 @@ func (h *Hearing) joined(run []token) string {
 		return text
 	}
 	found := h.spell.heardAs(text)
-	if strings.HasPrefix(found, run[0].word) {
+	if strings.HasPrefix(found, run[0].word) || light[found] || isNegator(found) {
 		return "" // "dust in" is not dusting
 	}
 	if i, known := h.spell.known[found]; known && !h.spell.words[i].trade {

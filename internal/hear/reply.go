@@ -69,7 +69,7 @@ func (h *Hearing) buildReplies(b *book.Book) {
 			continue
 		}
 		for _, s := range c.Says {
-			if words := plainWords(tokenise(fold(s), h.stemAndKeep)); len(words) > 0 {
+			if words := plainWords(h.read(s)); len(words) > 0 {
 				*list = append(*list, words)
 			}
 		}
