@@ -1,6 +1,7 @@
 package diagnose
 
 import (
+	"cmp"
 	"slices"
 
 	"sparehand/internal/book"
@@ -38,15 +39,7 @@ func (m *Model) Order(s *logic.State, b Beliefs, tried []*book.Remedy) []*book.R
 			all = append(all, scored{r, chance, chance * savesWorth[r.Saves] / (setUp + r.Minutes)})
 		}
 	}
-	slices.SortStableFunc(all, func(a, b scored) int {
-		switch {
-		case a.worth > b.worth:
-			return -1
-		case a.worth < b.worth:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(all, func(a, b scored) int { return cmp.Compare(b.worth, a.worth) })
 	var out []*book.Remedy
 	for i, x := range all {
 		if i == 0 || x.chance >= unlikely || b[x.r.Cause.Index] >= unlikely {

@@ -1,6 +1,7 @@
 package talk
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -293,15 +294,7 @@ func (s *state) causes(v *view) []CauseShown {
 		out = append(out, CauseShown{ID: "something-else", Title: "Something that this book does not know", Share: last,
 			Because: []string{"what you told fits none of the others well"}})
 	}
-	slices.SortStableFunc(out, func(a, b CauseShown) int {
-		switch {
-		case a.Share > b.Share:
-			return -1
-		case a.Share < b.Share:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(out, func(a, b CauseShown) int { return cmp.Compare(b.Share, a.Share) })
 	return out
 }
 

@@ -32,6 +32,15 @@ type state struct {
 // fold works out the state from the start. An undo takes back the last event
 // that changed something and was not taken back before.
 func (a *Assistant) fold(events []Event) *state {
+	s := &state{a: a, known: a.book.Base.NewState()}
+	for _, e := range standing(events) {
+		s.apply(e)
+	}
+	return s
+}
+
+// standing lists the events that change something and were not taken back.
+func standing(events []Event) []Event {
 	var kept []Event
 	for _, e := range events {
 		switch {
@@ -43,11 +52,7 @@ func (a *Assistant) fold(events []Event) *state {
 			kept = append(kept, e)
 		}
 	}
-	s := &state{a: a, known: a.book.Base.NewState()}
-	for _, e := range kept {
-		s.apply(e)
-	}
-	return s
+	return kept
 }
 
 // changes reports whether an event changes the state at all.

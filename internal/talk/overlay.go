@@ -37,6 +37,9 @@ func (s *state) changed(e Event, before glance) string {
 	if e.Kind != "undo" && e.Kind != "correct" && !e.Over {
 		return ""
 	}
+	if e.Note != "" {
+		return "" // nothing was there to take back
+	}
 	did := "Changed."
 	if e.Kind == "undo" {
 		did = "Taken back."

@@ -123,6 +123,9 @@ func (s *Session) Undo(at time.Time) Reply {
 func (s *Session) take(e Event) Reply {
 	before := s.state.glance()
 	e.Over = s.state.overrules(e.Acts)
+	if e.Kind == "undo" && len(standing(s.events)) == 0 {
+		e.Note = "There is nothing to take back."
+	}
 	s.events = append(s.events, e)
 	if e.Kind == "undo" {
 		s.state = s.a.fold(s.events)
