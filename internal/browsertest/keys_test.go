@@ -53,7 +53,7 @@ func TestModifiersAreLeftAlone(t *testing.T) {
 	s := openSheet(t, startServer(t).url(), laptop, "light")
 	s.say(leak)
 	s.do(chromedp.Focus(chromedp.CSS("#sheet")))
-	time.Sleep(300 * time.Millisecond)
+	s.settle()
 	for _, m := range []chromedp.Modifier{chromedp.ModifierCtrl, chromedp.ModifierAlt, chromedp.ModifierMeta} {
 		s.do(chromedp.KeyEvent("1", chromedp.KeyModifiers(m)))
 	}
@@ -110,7 +110,7 @@ func TestSingleKeysCanBeTurnedOff(t *testing.T) {
 	s.say(leak)
 	s.do(chromedp.Click(chromedp.CSS("#help-open")), chromedp.Click(chromedp.CSS("#keys-on")), chromedp.Click(chromedp.CSS("#help-close")))
 	s.do(chromedp.Focus(chromedp.CSS("#sheet")))
-	time.Sleep(300 * time.Millisecond)
+	s.settle()
 	s.keys("1u?p")
 	time.Sleep(500 * time.Millisecond)
 	if s.turn() != 1 || s.words() != "" {

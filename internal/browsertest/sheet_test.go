@@ -218,8 +218,15 @@ func (s *sheet) next(act func()) {
 	want := s.turn() + 1
 	act()
 	s.until(fmt.Sprintf("turn %d", want), fmt.Sprintf(`Number(document.body.dataset.turn) >= %d`, want))
-	// a digit pressed at once after a new sheet counts as a bounce
-	time.Sleep(300 * time.Millisecond)
+	s.settle()
+}
+
+// settle waits until the page takes digits: one pressed at once after a new
+// sheet counts as a bounce. The page's own clock counts, since that is what
+// the page goes by.
+func (s *sheet) settle() {
+	s.t.Helper()
+	s.eval(`new Promise(done => setTimeout(done, 300))`, nil)
 }
 
 // say types words and sends them.

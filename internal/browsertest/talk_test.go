@@ -132,7 +132,7 @@ func TestReloadGoesOn(t *testing.T) {
 	if got := s.texts("#lines li"); !slices.Equal(got, log) || len(log) != before {
 		t.Errorf("after the reload the log holds %q, want %q", got, log)
 	}
-	time.Sleep(200 * time.Millisecond)
+	s.settle()
 	if said := s.texts("#polite, #urgent"); strings.Join(said, "") != "" {
 		t.Errorf("after the reload %q is announced again", said)
 	}
