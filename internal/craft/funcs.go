@@ -3,6 +3,7 @@ package craft
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -12,6 +13,7 @@ type Func struct {
 	Params []string // as documented; their number is the arity
 	Units  string   // of the result; "" means those of the first parameter
 	Doc    string
+	Signed bool // the result may be below nothing
 	Fn     func(args ...float64) (float64, error)
 }
 
@@ -19,46 +21,22 @@ type Func struct {
 // the number of its arguments and never returns NaN or an infinity without an
 // error.
 func Funcs() []Func {
-	funcs := []Func{
-		{"mound_ml", []string{"length", "width", "height"}, "ml",
-			"volume of a rounded mound on an oval footprint; all in mm, skirt not counted",
-			func(x ...float64) (float64, error) { return Mound(x[0], x[1], x[2], Rounded) }},
-		{"skirt_ml", []string{"length", "width", "skirt_width", "skirt_thickness"}, "ml",
-			"volume of the thin edge outside the mound, feathered to nothing; all in mm",
-			func(x ...float64) (float64, error) { return Skirt(x[0], x[1], x[2], x[3]) }},
-		{"piece_ml", []string{"length", "width", "height", "skirt_width", "skirt_thickness"}, "ml",
-			"volume of a whole piece measured over its skirt: rounded mound and thin edge; all in mm",
-			func(x ...float64) (float64, error) { return Piece(x[0], x[1], x[2], x[3], x[4]) }},
-		{"footprint_cm2", []string{"length", "width", "skirt_width"}, "cm2",
-			"area the piece covers with its skirt; all in mm",
-			func(x ...float64) (float64, error) { return Footprint(x[0], x[1], x[2]) }},
-		{"wall_box_ml", []string{"length", "width", "height", "margin", "cover"}, "ml",
-			"room inside the wall up to the top of the plaster; length and width with the skirt, all in mm",
-			func(x ...float64) (float64, error) { return WallBox(x[0], x[1], x[2], x[3], x[4]) }},
-		{"slurry_ml", []string{"box_ml", "sculpt_ml"}, "ml",
-			"plaster slurry that fills the box round the sculpt",
-			func(x ...float64) (float64, error) { return SlurryVolume(x[0], x[1]) }},
-		{"dry_plaster_g", []string{"slurry_ml", "consistency"}, "g",
-			"plaster powder for the slurry; consistency is water to 100 of plaster by mass, usually 70",
-			plasterPart(func(m PlasterMix) float64 { return m.Plaster })},
-		{"plaster_water_g", []string{"slurry_ml", "consistency"}, "g",
-			"water for the slurry; consistency is water to 100 of plaster by mass, usually 70",
-			plasterPart(func(m PlasterMix) float64 { return m.Water })},
-		{"with_spare", []string{"x", "percent"}, "",
-			"the amount with so many percent more, for what stays in the bowl",
-			func(x ...float64) (float64, error) { return WithSpare(x[0], x[1]) }},
-	}
+	funcs := slices.Concat(shapeFuncs(), plasterFuncs(), mixFuncs(), climateFuncs(), heatFuncs(), coverFuncs())
 	for i := range funcs {
 		funcs[i].Fn = guarded(funcs[i])
 	}
 	return funcs
 }
 
-func plasterPart(part func(PlasterMix) float64) func(...float64) (float64, error) {
-	return func(x ...float64) (float64, error) {
-		mix, err := MixPlaster(x[0], x[1])
-		return part(mix), err
-	}
+// sum declares a function; params are its parameters, a space between.
+func sum(name, params, units, doc string, fn func(...float64) (float64, error)) Func {
+	return Func{Name: name, Params: strings.Fields(params), Units: units, Doc: doc, Fn: fn}
+}
+
+// signed declares that a function may come out below nothing.
+func signed(f Func) Func {
+	f.Signed = true
+	return f
 }
 
 // guarded checks the arity before and the result after.

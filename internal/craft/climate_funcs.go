@@ -1,0 +1,4 @@
+package craft
+
+// climateFuncs are the sums of the air for rule expressions.
+func climateFuncs() []Func { return nil }
