@@ -1,11 +1,14 @@
 package craft
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
 	"slices"
 	"strconv"
+	"strings"
+	"unicode/utf8"
 )
 
 // A Measure is a cup, spoon or cap that the maker owns.
@@ -41,6 +44,7 @@ const (
 	closeEnough = 2.0   // percent: well inside what a level spoon can do
 	tooFarOff   = 25.0  // percent: past this, measures are no help
 	mostCounted = 100.0 // nobody counts further
+	longestName = 60    // letters
 )
 
 // MeasureOf makes a measure of a unit of volume. Vessels of 100 ml and more
@@ -50,11 +54,29 @@ func MeasureOf(u Unit) (Measure, error) {
 	if err != nil {
 		return Measure{}, err
 	}
-	step := 0.5
+	return Measure{Name: u.Name, Plural: u.Plural, Millilitres: ml, Step: readTo(ml)}, nil
+}
+
+// readTo gives the finest part of a measure of ml that the eye can fill.
+func readTo(ml float64) float64 {
 	if ml >= 100 {
-		step = 0.25
+		return 0.25
 	}
-	return Measure{Name: u.Name, Plural: u.Plural, Millilitres: ml, Step: step}, nil
+	return 0.5
+}
+
+// OwnMeasure makes a measure of a vessel that the maker knows to hold ml, read
+// as MeasureOf says.
+func OwnMeasure(name string, ml float64) (Measure, error) {
+	name = strings.Join(strings.Fields(name), " ")
+	if name == "" || utf8.RuneCountInString(name) > longestName {
+		return Measure{}, fmt.Errorf("a measure needs a name of at most %d letters", longestName)
+	}
+	m := Measure{Name: name, Plural: "times the " + name, Millilitres: ml, Step: readTo(ml)}
+	if err := m.check(); err != nil {
+		return Measure{}, err
+	}
+	return m, nil
 }
 
 // Calibrate makes a measure, named "cap", of a bottle cap of which count fill
@@ -67,7 +89,11 @@ func Calibrate(count float64, known Unit) (Measure, error) {
 	if err := within("number of caps", count, 0.1, 1000, ""); err != nil {
 		return Measure{}, err
 	}
-	return Measure{Name: "cap", Plural: "caps", Millilitres: ml / count, Step: 1}, nil
+	bottleCap := Measure{Name: "cap", Plural: "caps", Millilitres: ml / count, Step: 1}
+	if err := bottleCap.check(); err != nil {
+		return Measure{}, err
+	}
+	return bottleCap, nil
 }
 
 func volumeOf(u Unit) (float64, error) {
@@ -168,15 +194,7 @@ func bySize(owned []Measure) ([]Measure, error) {
 			return nil, err
 		}
 	}
-	slices.SortStableFunc(sizes, func(a, b Measure) int {
-		switch {
-		case a.Millilitres > b.Millilitres:
-			return -1
-		case a.Millilitres < b.Millilitres:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(sizes, func(a, b Measure) int { return cmp.Compare(b.Millilitres, a.Millilitres) })
 	return sizes, nil
 }
 
@@ -219,6 +237,59 @@ func Sensible(x float64) float64 {
 	case size > maxAmount:
 		return x
 	}
-	unit := math.Pow(10, math.Floor(math.Log10(size))-2)
-	return math.Round(x/unit) * unit
+	return toStep(x, decade(size)-2, math.Round)
+}
+
+// Meaningful rounds x so that its last digit is no finer than doubt, of the
+// same unit, but keeps one figure: 412.7 give or take 30 is 410. A doubt of
+// nothing leaves x as it is; NaN and the infinities give 0.
+func Meaningful(x, doubt float64) float64 {
+	switch {
+	case math.IsNaN(x) || math.IsInf(x, 0):
+		return 0
+	case !(doubt >= nothing) || math.Abs(x) < nothing || math.Abs(x) > maxAmount:
+		return x
+	}
+	return toStep(x, min(decade(doubt), decade(math.Abs(x))), math.Round)
+}
+
+// SensibleSpan rounds a span for showing: its ends outward to two figures, so
+// that it never promises more than was worked out, and Mid as its doubt
+// allows. A span that is none gives the zero Span.
+func SensibleSpan(s Span) Span {
+	if s.check("span", maxAmount, "") != nil {
+		return Span{}
+	}
+	out := Span{
+		Low:  twoFigures(s.Low, math.Floor),
+		Mid:  Meaningful(s.Mid, max(s.Mid-s.Low, s.High-s.Mid)),
+		High: twoFigures(s.High, math.Ceil),
+	}
+	out.Mid = min(max(out.Mid, out.Low), out.High)
+	return out
+}
+
+func twoFigures(x float64, round func(float64) float64) float64 {
+	if x < nothing {
+		return 0
+	}
+	// Not a hair more for what only the binary digits add.
+	nearest := toStep(x, decade(x)-1, math.Round)
+	if math.Abs(nearest-x) <= 1e-12*x {
+		return nearest
+	}
+	return toStep(x, decade(x)-1, round)
+}
+
+// decade gives the power of ten of the first digit of x > 0.
+func decade(x float64) int { return int(math.Floor(math.Log10(x))) }
+
+// toStep rounds x to a multiple of ten to a power, exactly as written.
+func toStep(x float64, power int, round func(float64) float64) float64 {
+	if power >= 0 {
+		unit := math.Pow10(power)
+		return round(x/unit) * unit
+	}
+	unit := math.Pow10(-power)
+	return round(x*unit) / unit
 }

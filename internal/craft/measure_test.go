@@ -2,6 +2,7 @@ package craft
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -91,8 +92,43 @@ func TestCapsAsMeasures(t *testing.T) {
 			t.Errorf("%v caps pass", count)
 		}
 	}
+	if m, err := Calibrate(1000, unitNamed(t, "teaspoon")); err == nil {
+		t.Errorf("a cap of %v ml passes", m.Millilitres)
+	}
 	if _, err := Calibrate(2, unitNamed(t, "gram")); err == nil {
 		t.Error("caps pass as grams")
+	}
+}
+
+// Source: GNU units, run here, for what the vessels hold; the counts by hand.
+func TestOwnMeasure(t *testing.T) {
+	for i, ml := range askUnits(t, [][2]string{{"brpint/2", "ml"}, {"brfloz", "ml"}}) {
+		m, err := OwnMeasure("  blue   beaker ", ml)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := []float64{0.25, 0.5}[i]; m.Step != want {
+			t.Errorf("%v ml is read to %v, want %v", ml, m.Step, want)
+		}
+		got, err := InMeasures(2.5*ml, []Measure{m})
+		if err != nil || len(got.Counts) != 1 {
+			t.Fatal(got, err)
+		}
+		near(t, "held", got.Millilitres, 2.5*ml, 1e-9*ml)
+		if text := got.Counts[0].String(); text != "2 1/2 times the blue beaker" {
+			t.Errorf("got %q", text)
+		}
+	}
+	for _, c := range []struct {
+		name string
+		ml   float64
+	}{{"", 250}, {"  ", 250}, {strings.Repeat("b", 61), 250}, {"beaker", 0}, {"beaker", -1}, {"beaker", math.NaN()},
+		{"beaker", math.Inf(1)}, {"beaker", 1e9}} {
+		if m, err := OwnMeasure(c.name, c.ml); err == nil || m != (Measure{}) {
+			t.Errorf("%+v passes: %v", c, m)
+		} else {
+			tellsMaker(t, err)
+		}
 	}
 }
 
@@ -201,6 +237,47 @@ func TestSensible(t *testing.T) {
 		near(t, "near x", once, x, math.Max(0.25, 0.05*x))
 		if y := rapid.Float64Range(x, 1e8).Draw(t, "y"); Sensible(y) < once {
 			t.Errorf("%v gives %v but the larger %v gives %v", x, once, y, Sensible(y))
+		}
+	})
+}
+
+// Source: counted by hand.
+func TestMeaningful(t *testing.T) {
+	for _, c := range []struct{ x, doubt, want float64 }{
+		{412.7, 30, 410}, {412.7, 3, 413}, {412.7, 0.2, 412.7}, {-412.7, 30, -410}, {4, 16, 4}, {44, 160, 40},
+		{0, 5, 0}, {412.7, 0, 412.7}, {412.7, math.NaN(), 412.7}, {math.Inf(1), 3, 0}, {math.NaN(), 3, 0}, {1e300, 3, 1e300},
+	} {
+		near(t, "rounded", Meaningful(c.x, c.doubt), c.want, 1e-9)
+	}
+}
+
+// Source: counted by hand.
+func TestSensibleSpan(t *testing.T) {
+	for _, c := range []struct{ in, want Span }{
+		{Span{32.4, 41.2, 50.1}, Span{32, 41, 51}}, {Span{8.31, 24.6, 82.3}, Span{8.3, 20, 83}},
+		{Span{1234, 1300, 1410}, Span{1200, 1300, 1500}}, {Span{0, 0, 0}, Span{}}, {Span{0.1, 0.2, 0.3}, Span{0.1, 0.2, 0.3}},
+		{Span{0, 3, 20}, Span{0, 3, 20}}, {Span{41.2, 41.2, 41.2}, Span{41, 41.2, 42}}, {Span{3, 2, 1}, Span{}}, {Span{1, math.NaN(), 2}, Span{}},
+	} {
+		got := SensibleSpan(c.in)
+		near(t, "low", got.Low, c.want.Low, 1e-9)
+		near(t, "mid", got.Mid, c.want.Mid, 1e-9)
+		near(t, "high", got.High, c.want.High, 1e-9)
+	}
+}
+
+// Rounded for showing, a span still holds all it held, in order, and is no
+// more than a tenth wider at either end.
+func TestSensibleSpanHolds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		low := rapid.Float64Range(0, 1e6).Draw(t, "low")
+		mid := low + rapid.Float64Range(0, 1e6).Draw(t, "more")
+		in := Span{low, mid, mid + rapid.Float64Range(0, 1e6).Draw(t, "most")}
+		got := SensibleSpan(in)
+		if got.Low > in.Low*(1+1e-9) || got.High < in.High*(1-1e-9)-nothing || got.Low < 0.9*in.Low-1e-9 || got.High > 1.1*in.High+1e-9 {
+			t.Errorf("%v becomes %v", in, got)
+		}
+		if !(got.Low <= got.Mid && got.Mid <= got.High) {
+			t.Errorf("out of order: %v", got)
 		}
 	})
 }

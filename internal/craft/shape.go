@@ -2,7 +2,6 @@ package craft
 
 import (
 	"errors"
-	"fmt"
 	"math"
 )
 
@@ -18,6 +17,13 @@ const (
 
 // fullness is the share of the cylinder pi a b h that each form fills.
 var fullness = [...]float64{Rounded: 1.0 / 2, Pointed: 1.0 / 3, Full: 2.0 / 3}
+
+func (f Form) share() (float64, error) {
+	if int(f) >= len(fullness) {
+		return 0, errors.New("the form of the mound must be rounded, pointed or full")
+	}
+	return fullness[f], nil
+}
 
 // The skirt to count on when the maker gives none (common practice, no source).
 const (
@@ -38,10 +44,11 @@ func Mound(length, width, height float64, form Form) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if int(form) >= len(fullness) {
-		return 0, errors.New("the form of the mound must be rounded, pointed or full")
+	full, err := form.share()
+	if err != nil {
+		return 0, err
 	}
-	return fullness[form] * math.Pi * (length / 2) * (width / 2) * height / mm3PerML, nil
+	return full * math.Pi * (length / 2) * (width / 2) * height / mm3PerML, nil
 }
 
 // Skirt gives the volume in ml of the tapered edge outside an elliptic
@@ -79,7 +86,9 @@ func Piece(length, width, height, skirtWidth, thickness float64) (float64, error
 }
 
 // Footprint gives the area in cm2 that the piece covers, with a skirt of
-// skirtWidth (mm, 0 for none) round the ellipse of length and width (mm).
+// skirtWidth (mm, 0 for none) round the ellipse of length and width (mm). With
+// lengths taken over the skirt and a skirtWidth of 0 it is the face that glue
+// bonds.
 // Source: Steiner's formula, pi a b + P s + pi s^2.
 func Footprint(length, width, skirtWidth float64) (float64, error) {
 	err := firstOf(ellipseSound(length, width),
@@ -91,35 +100,30 @@ func Footprint(length, width, skirtWidth float64) (float64, error) {
 	return (math.Pi*a*b + perimeter(a, b)*s + math.Pi*s*s) / mm2PerCM2, nil
 }
 
-// WallBox gives the volume in ml inside the wall round a sculpt, filled to
-// cover above the highest point. Length and width are of everything that lies
-// on the plate, skirt included; margin is the gap on each side. All in mm.
-// Source: (L+2m)(W+2m)(H+cover).
-func WallBox(length, width, height, margin, cover float64) (float64, error) {
-	err := firstOf(ellipseSound(length, width),
-		positive("height", height, maxLength, "mm"),
-		notNegative("margin", margin, maxLength, "mm"),
-		notNegative("cover", cover, maxLength, "mm"))
+// Block gives the volume in ml of a flat block with square edges: length, width
+// and height in mm.
+// Source: length times width times height.
+func Block(length, width, height float64) (float64, error) {
+	err := firstOf(ellipseSound(length, width), positive("height", height, maxLength, "mm"))
 	if err != nil {
 		return 0, err
 	}
-	return (length + 2*margin) * (width + 2*margin) * (height + cover) / mm3PerML, nil
+	return length * width * height / mm3PerML, nil
 }
 
-// SlurryVolume gives the plaster in ml that fills the box (ml) round a sculpt
-// (ml, 0 for none).
-func SlurryVolume(box, sculpt float64) (float64, error) {
-	err := firstOf(positive("volume inside the wall", box, maxAmount, "ml"),
-		notNegative("volume of the sculpt", sculpt, maxAmount, "ml"))
+// Tub gives the volume in ml of a round tub with upright sides, filled to
+// height: across is the width inside; both in mm.
+// Source: the cylinder, pi d^2/4 h.
+func Tub(across, height float64) (float64, error) {
+	err := firstOf(positive("width across", across, maxLength, "mm"), positive("height", height, maxLength, "mm"))
 	if err != nil {
 		return 0, err
 	}
-	if sculpt >= box {
-		return 0, fmt.Errorf("a sculpt of %s ml leaves no room for plaster in a wall that holds %s ml",
-			plain(Sensible(sculpt)), plain(Sensible(box)))
-	}
-	return box - sculpt, nil
+	return disc(across) * height / mm3PerML, nil
 }
+
+// disc is the area in mm2 of a circle of this diameter in mm.
+func disc(across float64) float64 { return math.Pi * across * across / 4 }
 
 func ellipseSound(length, width float64) error {
 	return firstOf(positive("length", length, maxLength, "mm"), positive("width", width, maxLength, "mm"))
