@@ -13,11 +13,16 @@ import (
 
 type checkCmd struct {
 	rulesFlag
-	Simulate int  `help:"Also ask N simulated makers a problem, and compare ways of asking." placeholder:"N"`
-	Verbose  bool `short:"v" help:"List every case, not only those that fail."`
+	Simulate  int  `help:"Also ask N simulated makers a problem, and compare ways of asking." placeholder:"N"`
+	Verbose   bool `short:"v" help:"List every case, not only those that fail."`
+	Functions bool `help:"List the functions that rules may call, and do nothing else."`
 }
 
 func (c checkCmd) Run(std streams) error {
+	if c.Functions {
+		fmt.Fprint(std.out, functions())
+		return nil
+	}
 	b, err := c.load()
 	if err != nil {
 		return err

@@ -139,29 +139,6 @@ func printRemedy(w io.Writer, i int, r talk.RemedyShown) {
 	}
 }
 
-func printAmounts(w io.Writer, amounts []talk.AmountShown) {
-	last := ""
-	for i, a := range amounts {
-		if a.For != last {
-			fmt.Fprintf(w, "  %s\n", a.For)
-			last = a.For
-		}
-		var counts []string
-		for _, m := range a.Measures {
-			counts = append(counts, talk.InWords(m))
-		}
-		in := ""
-		if len(counts) > 0 {
-			in = "  = " + strings.Join(counts, " + ")
-		}
-		fmt.Fprintf(w, "    %-28s %6g g  %6g ml%s\n", a.Name, a.Grams, a.Millilitres, in)
-		if i+1 == len(amounts) || amounts[i+1].For != a.For {
-			printList(w, "    taking for granted: ", a.Assumes)
-			printList(w, "    note: ", a.Notes)
-		}
-	}
-}
-
 func printCauses(w io.Writer, r talk.Reply) {
 	if len(r.Causes) == 0 || r.Done {
 		return

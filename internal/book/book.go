@@ -14,6 +14,8 @@ type Book struct {
 	Problems    []*Problem  // in file order
 	Emergencies []Emergency // in file order
 	Cautions    []*Caution
+	Materials   []*Material
+	Recipes     []*Recipe
 	Amounts     []*Amount
 	Elsewhere   []Elsewhere // troubles heard but not treated by this book
 	ShopTalk    []string    // talk that is none of these, for the hearing
@@ -55,8 +57,18 @@ type Fact struct {
 	Says       []string // Number: the words that name the quantity
 	OnlyIf     logic.Cond
 	HasOnlyIf  bool
-	Follows    []Follow // how it can be derived, first true one wins
+	Follows    []Follow         // how it can be derived, first true one wins
+	Usual      *Usual           // Number: what sums take where it is not told, or nil
+	Ways       []*logic.Formula // Number: how sums get it from others where it is not told
+	OffBy      float64          // Number: how far off a usual reading is, either way, in Unit; 0 unknown
 	Place      Place
+}
+
+// Usual is a number that sums take for granted where it is not told, with the
+// range in which it mostly lies.
+type Usual struct {
+	Value, From, To float64
+	Text            string // spoken: "a skirt 10 mm wide all round"
 }
 
 // Option is one answer of a choice or yes/no fact.
@@ -151,34 +163,106 @@ type Caution struct {
 	Place  Place
 }
 
-// Amount is a sum that a remedy or a maker asks for.
+// Material is something that is measured out and bought.
+type Material struct {
+	ID      string
+	Title   string
+	Density float64   // g/ml in a melt
+	Scooped float64   // g/ml in a spoon or cup
+	Doubt   float64   // percent either way of Scooped
+	Holds   Holds     // how it takes up water, for the climate
+	Packs   []float64 // usual pack sizes in g, the smallest first
+	Pack    *Fact     // tells the maker's pack in g, or nil
+	Price   *Fact     // tells what that pack costs, or nil
+	Instead []string  // what can take its place
+	Says    []string  // other names, for "300 g of ..."
+	Place   Place
+}
+
+// Holds says which model of taking up water a material follows.
+type Holds string
+
+// The models. A material of a recipe with none is taken for a solid that
+// neither takes up water nor gives any.
+const (
+	HoldsNothing  Holds = ""
+	HoldsGelatin  Holds = "gelatin"  // powder as sold
+	HoldsSyrup    Holds = "syrup"    // sorbitol syrup of 70 % solids
+	HoldsGlycerin Holds = "glycerin" // as sold, 99.5 %
+	HoldsWater    Holds = "water"
+)
+
+// Recipe is a mix in parts by mass.
+type Recipe struct {
+	ID      string // also the value of the option that chooses it
+	Title   string
+	GoodFor string
+	NotFor  string
+	Parts   []RecipePart
+	Notes   []string
+	Source  string
+	Place   Place
+}
+
+// RecipePart is so many parts by mass of a material.
+type RecipePart struct {
+	Material *Material
+	Parts    float64
+}
+
+// Amount is a sum that a remedy or a maker asks for. One of Parts, Mix, Holds
+// and Buys says how it is worked out.
 type Amount struct {
 	ID        string
 	Title     string
-	Says      []string       // words that ask for it: "how much plaster"
-	Needs     []logic.FactID // number facts that must be told, in the order to ask
-	Assumes   []Assumption
+	Says      []string // words that ask for it: "how much plaster"
+	Say       string   // the answer in words, with {name} for the part of that name; "" lists the parts
 	Parts     []Part
+	Mix       *Mix
+	Holds     *Climate
+	Buys      []*Amount // a shopping list for these
 	Notes     []string
+	Cautions  []*Caution
+	Picture   string     // "section", "humidity" or ""
 	OnlyIf    logic.Cond // shown unless this is false
 	HasOnlyIf bool
 	Place     Place
 }
 
-// Assumption is a value used where the maker has not told one.
-type Assumption struct {
-	Fact  logic.FactID
-	Value float64
-	Text  string // spoken: "a margin of 25 mm round the piece"
+// Part is one line of an amount: Of, in Unit. Lines in g or ml give both
+// through Density. From and To are the range that the sum itself leaves open,
+// nil where it leaves none.
+type Part struct {
+	Name     string
+	Of       *logic.Formula
+	From, To *logic.Formula
+	Unit     string
+	Density  float64 // g/ml as measured out
+	Doubt    float64 // percent either way of Density
+	Material *Material
 }
 
-// Part is one line of an amount. Of gives Unit (g or ml); the other follows
-// through Density in g/ml.
-type Part struct {
-	Name    string
-	Of      *logic.Formula
-	Unit    string
-	Density float64
+// Mix measures out the recipe chosen: to fill Ml, or for a whole of G, or for
+// what there is of one ingredient; what was told last decides.
+type Mix struct {
+	Recipe *Fact
+	Ml     *logic.Formula
+	G      *Fact
+	Have   []Have
+}
+
+// Have is what there is of an ingredient.
+type Have struct {
+	Material *Material
+	Grams    *Fact
+}
+
+// Climate compares the recipes at the humidities where a piece is made,
+// carried and worn.
+type Climate struct {
+	Recipe              *Fact // the one chosen
+	Made, Carried, Worn *Fact // percent
+	Tolerance           *Fact // percent of size
 }
 
 // Emergency is a hurt or a danger that comes before everything else.
@@ -243,4 +327,74 @@ func (b *Book) FactByName(name string) *Fact {
 		return nil
 	}
 	return &b.Facts[id]
+}
+
+// RecipeByID finds a recipe, or nil.
+func (b *Book) RecipeByID(id string) *Recipe {
+	for _, r := range b.Recipes {
+		if r.ID == id {
+			return r
+		}
+	}
+	return nil
+}
+
+// Reach lists the facts that an amount can be worked out from, by any way,
+// each once, in the order in which they are met.
+func (b *Book) Reach(a *Amount) []logic.FactID {
+	r := reach{book: b, seen: map[logic.FactID]bool{}}
+	r.amount(a)
+	return r.facts
+}
+
+type reach struct {
+	book  *Book
+	facts []logic.FactID
+	seen  map[logic.FactID]bool
+}
+
+func (r *reach) amount(a *Amount) {
+	for _, p := range a.Parts {
+		r.formulas(p.Of, p.From, p.To)
+	}
+	if m := a.Mix; m != nil {
+		r.formulas(m.Ml)
+		r.named(m.G, m.Recipe)
+		for _, have := range m.Have {
+			r.named(have.Grams)
+		}
+	}
+	if h := a.Holds; h != nil {
+		r.named(h.Made, h.Carried, h.Worn, h.Tolerance, h.Recipe)
+	}
+	for _, other := range a.Buys {
+		r.amount(other)
+	}
+}
+
+func (r *reach) formulas(list ...*logic.Formula) {
+	for _, f := range list {
+		if f != nil {
+			for _, id := range f.Facts() {
+				r.fact(id)
+			}
+		}
+	}
+}
+
+func (r *reach) named(list ...*Fact) {
+	for _, f := range list {
+		if f != nil {
+			r.fact(f.ID)
+		}
+	}
+}
+
+func (r *reach) fact(id logic.FactID) {
+	if r.seen[id] {
+		return
+	}
+	r.seen[id] = true
+	r.facts = append(r.facts, id)
+	r.formulas(r.book.Facts[id].Ways...)
 }

@@ -19,6 +19,9 @@ type Expect struct {
 	Remedy    string   // the first offered
 	Cautions  []string // all of these are shown
 	Emergency string
+	Amounts   map[string]string // name: amount with its unit and tolerance, "925 g", "45 mm ± 2"
+	Asks      string            // the fact or question asked in the end
+	Says      []string          // words that the last reply speaks or shows
 	Facts     map[string]string // facts understood, as their value's text
 	Ends      string            // remedy, nothing-fits, question, emergency, elsewhere
 	Questions int               // at most this many are asked, 0 for any

@@ -2,10 +2,17 @@ package book
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
 	"sparehand/internal/logic"
+)
+
+var (
+	partUnits    = []string{"g", "ml", "mm", "cm2", "min", "s", "C", "%", "count"}
+	pictureWords = []string{"section", "humidity"}
 )
 
 func (c *compiler) compileCautions(f *rawFile) {
@@ -20,25 +27,29 @@ func (c *compiler) compileCautions(f *rawFile) {
 	}
 }
 
+// listOf is a shopping list, whose amounts may stand in a later file.
+type listOf struct {
+	amount *Amount
+	ids    []text
+	src    *source
+}
+
 func (c *compiler) compileAmounts(f *rawFile) {
 	for i := range f.Amounts {
 		raw := &f.Amounts[i]
 		c.unique("amount", raw.ID, '-')
-		a := &Amount{ID: raw.ID.s, Title: raw.Title.s, Says: texts(raw.Says), Notes: texts(raw.Notes), Place: c.src.at(raw.At)}
+		a := &Amount{
+			ID: raw.ID.s, Title: raw.Title.s, Says: texts(raw.Says), Say: raw.Say.s, Notes: texts(raw.Notes),
+			Picture: c.word(raw.Picture, "a picture", pictureWords), Place: c.src.at(raw.At),
+		}
 		a.OnlyIf, a.HasOnlyIf = c.condition(raw.OnlyIf)
-		told := map[logic.FactID]bool{}
-		for _, name := range raw.Needs {
-			if fact := c.numberFact(name); fact != nil {
-				a.Needs = append(a.Needs, fact.ID)
-				told[fact.ID] = true
+		for _, id := range raw.Cautions {
+			if caution, ok := refer(c, id, "caution", c.cautions); ok {
+				a.Cautions = append(a.Cautions, caution)
 			}
 		}
-		for _, assume := range raw.Assumes {
-			c.compileAssume(a, assume, told)
-		}
-		for _, part := range raw.Parts {
-			c.compilePart(a, part, told)
-		}
+		c.compileWorkings(a, raw)
+		c.namedParts(a, raw.Say)
 		if _, twice := c.amounts[a.ID]; !twice {
 			c.amounts[a.ID] = a
 			c.book.Amounts = append(c.book.Amounts, a)
@@ -46,55 +57,144 @@ func (c *compiler) compileAmounts(f *rawFile) {
 	}
 }
 
-func (c *compiler) numberFact(name text) *Fact {
+// compileWorkings reads the one way in which an amount is worked out.
+func (c *compiler) compileWorkings(a *Amount, raw *rawAmount) {
+	ways := 0
+	for _, given := range []bool{raw.Parts != nil, raw.Mix.At != nil, raw.Holds.At != nil, raw.Buys != nil} {
+		if given {
+			ways++
+		}
+	}
+	if ways != 1 {
+		c.fault(raw.At, "", "an amount needs just one of parts, mix, holds and buys")
+	}
+	for _, part := range raw.Parts {
+		c.compilePart(a, part)
+	}
+	if raw.Mix.At != nil {
+		a.Mix = c.compileMix(&raw.Mix)
+	}
+	if raw.Holds.At != nil {
+		h := raw.Holds
+		a.Holds = &Climate{c.recipeFact(h.Recipe), c.numberFact(h.Made), c.numberFact(h.Carried), c.numberFact(h.Worn), c.numberFact(h.Tolerance)}
+	}
+	if raw.Buys != nil {
+		c.lists = append(c.lists, listOf{a, raw.Buys, c.src})
+	}
+}
+
+// compileLists links shopping lists, once every amount is known.
+func (c *compiler) compileLists() {
+	for _, list := range c.lists {
+		c.src = list.src
+		for _, id := range list.ids {
+			a, ok := refer(c, id, "amount", c.amounts)
+			if ok && (a == list.amount || a.Holds != nil || a.Buys != nil) {
+				c.fault(id.node, "", quote(id.s)+" is no amount of a material, so it cannot be bought")
+				continue
+			}
+			if ok {
+				list.amount.Buys = append(list.amount.Buys, a)
+			}
+		}
+	}
+}
+
+func (c *compiler) numberFact(name text) *Fact { return c.factOf(name, logic.Number) }
+
+func (c *compiler) optionalNumber(name text) *Fact {
+	if !name.given() {
+		return nil
+	}
+	return c.numberFact(name)
+}
+
+func (c *compiler) factOf(name text, kind logic.Kind) *Fact {
 	facts := map[string]*Fact{}
 	for i := range c.book.Facts {
-		if f := &c.book.Facts[i]; f.Kind == logic.Number {
+		if f := &c.book.Facts[i]; f.Kind == kind {
 			facts[f.Name] = f
 		}
 	}
-	fact, _ := refer(c, name, "number fact", facts)
+	fact, _ := refer(c, name, kind.String()+" fact", facts)
 	return fact
 }
 
-// compileAssume reads a value with its unit, which has to be the fact's.
-func (c *compiler) compileAssume(a *Amount, raw rawAssume, told map[logic.FactID]bool) {
-	fact := c.numberFact(raw.Fact)
-	if fact == nil || !raw.Value.given() {
-		return
+// quantity reads a number with its unit, which has to be the one wanted.
+func (c *compiler) quantity(t text, unit string) (float64, bool) {
+	if !t.given() {
+		return 0, false
 	}
-	numeral, unit, _ := strings.Cut(raw.Value.s, " ")
+	numeral, own, _ := strings.Cut(t.s, " ")
 	x, err := strconv.ParseFloat(numeral, 64)
 	if err != nil {
-		c.fault(raw.Value.node, "", quote(raw.Value.s)+" should be a number and its unit, such as \"25 mm\"")
-		return
+		c.fault(t.node, "", quote(t.s)+" should be a number and its unit, such as \"25 mm\"")
+		return 0, false
 	}
-	if strings.TrimSpace(unit) != fact.Unit {
-		want := fact.Unit
-		if want == "" {
+	if strings.TrimSpace(own) != unit {
+		want := "in " + unit
+		if unit == "" {
 			want = "a plain count"
 		}
-		c.fault(raw.Value.node, "", fmt.Sprintf("wrong unit in %q: %s is in %s", raw.Value.s, fact.Name, want))
-		return
+		c.fault(t.node, "", fmt.Sprintf("wrong unit in %q: it should be %s", t.s, want))
+		return 0, false
 	}
-	told[fact.ID] = true
-	a.Assumes = append(a.Assumes, Assumption{fact.ID, x, raw.Text.s})
+	return x, true
 }
 
-func (c *compiler) compilePart(a *Amount, raw rawPart, told map[logic.FactID]bool) {
-	c.word(raw.Unit, "an amount's unit", []string{"g", "ml"})
-	if raw.Density.given() && (raw.Density.x < 0.05 || raw.Density.x > 25) {
-		c.fault(raw.Density.node, "", "density should be in g/ml, between 0.05 and 25")
+func (c *compiler) compilePart(a *Amount, raw rawPart) {
+	c.word(raw.Unit, "an amount's unit", partUnits)
+	p := Part{
+		Name: raw.Name.s, Unit: raw.Unit.s, Of: c.formula(raw.Of), From: c.formula(raw.From), To: c.formula(raw.To),
+		Density: c.density(raw.Density),
 	}
-	formula := c.formula(raw.Of)
-	if formula == nil {
-		return
+	if p.Unit == "count" {
+		p.Unit = ""
 	}
-	for _, id := range formula.Facts() {
-		if name := c.book.Facts[id].Name; !told[id] {
-			at := c.src.inside(raw.Of.node, max(0, strings.Index(raw.Of.s, name)))
-			c.faults = append(c.faults, Fault{Place: at, Message: fmt.Sprintf("%s is used here, so it has to stand in needs or assumes", name)})
+	if raw.From.given() != raw.To.given() {
+		c.fault(raw.At, "", "a part needs from and to together")
+	}
+	if raw.Material.given() {
+		if m, ok := refer(c, raw.Material, "material", c.materials); ok {
+			p.Material, p.Density, p.Doubt = m, m.Scooped, m.Doubt
 		}
 	}
-	a.Parts = append(a.Parts, Part{raw.Name.s, formula, raw.Unit.s, raw.Density.x})
+	if weighed := raw.Unit.s == "g" || raw.Unit.s == "ml"; weighed != (raw.Density.given() || raw.Material.given()) {
+		c.fault(raw.At, "", "a part in g or ml needs its density or material, and no other part has one")
+	}
+	if p.Of != nil {
+		a.Parts = append(a.Parts, p)
+	}
+}
+
+func (c *compiler) compileMix(raw *rawMix) *Mix {
+	mix := &Mix{Recipe: c.recipeFact(raw.Recipe), Ml: c.formula(raw.Ml), G: c.optionalNumber(raw.G)}
+	have := make([]text, 0, len(raw.Have))
+	for material := range raw.Have {
+		have = append(have, material)
+	}
+	slices.SortFunc(have, func(a, b text) int { return strings.Compare(a.s, b.s) })
+	for _, material := range have {
+		m, ok := refer(c, material, "material", c.materials)
+		if fact := c.numberFact(raw.Have[material]); ok && fact != nil {
+			mix.Have = append(mix.Have, Have{m, fact})
+		}
+	}
+	return mix
+}
+
+// Slot finds the {names} in the words of an answer.
+var Slot = regexp.MustCompile(`\{([^{}]*)\}`)
+
+// namedParts checks the {names} in an answer's words.
+func (c *compiler) namedParts(a *Amount, say text) {
+	for _, name := range Slot.FindAllStringSubmatch(say.s, -1) {
+		names := make([]string, len(a.Parts))
+		for i, p := range a.Parts {
+			names[i] = p.Name
+		}
+		if !slices.Contains(names, name[1]) {
+			c.fault(say.node, suggest(name[1], names), "no part of this amount is called "+quote(name[1]))
+		}
+	}
 }

@@ -1,6 +1,6 @@
 package book
 
-var endWords = []string{"remedy", "nothing-fits", "question", "emergency", "elsewhere", "nothing"}
+var endWords = []string{"remedy", "nothing-fits", "question", "emergency", "elsewhere", "amounts", "nothing"}
 
 // compileCases checks that a case speaks of things that the book has; what
 // it comes to is for the conversation to show.
@@ -32,6 +32,7 @@ func (c *compiler) expect(raw *rawExpect) Expect {
 	e := Expect{
 		Problem: raw.Problem.s, Cause: raw.Cause.s, Causes: texts(raw.Causes), Remedy: raw.Remedy.s,
 		Cautions: texts(raw.Cautions), Emergency: raw.Emergency.s, Facts: c.byFact(raw.Facts),
+		Amounts: amountsOf(raw.Amounts), Asks: raw.Asks.s, Says: texts(raw.Says),
 		Ends: c.word(raw.Ends, "how a case ends", endWords), Questions: int(raw.Questions.x),
 	}
 	c.known("problem", raw.Problem)
@@ -57,4 +58,13 @@ func (c *compiler) known(kind string, id text) bool {
 	}
 	c.fault(id.node, suggest(id.s, sortedKeys(c.defined[kind])), "no "+kind+" is called "+quote(id.s))
 	return false
+}
+
+// amountsOf keeps what a case expects of amounts, by the name of the line.
+func amountsOf(raw map[text]text) map[string]string {
+	out := map[string]string{}
+	for name, value := range raw {
+		out[name.s] = value.s
+	}
+	return out
 }

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -10,16 +11,21 @@ import (
 var (
 	kindWords   = []string{"choice", "number", "yesno"}
 	effortWords = []string{"look", "touch", "measure", "test"}
-	unitWords   = []string{"g", "ml", "mm", "min", "C", "%"}
+	unitWords   = []string{"g", "ml", "mm", "cm2", "min", "C", "%", "W"}
 )
 
 // declareFacts gives every fact of every file to the logic before any
 // condition is read, since a condition may mention any of them.
 func (c *compiler) declareFacts() {
 	var declared []logic.Fact
+	funcs := craftFuncs()
 	c.each(func(f *rawFile) {
 		for _, raw := range f.Facts {
 			c.unique("fact", raw.ID, '_')
+			if slices.ContainsFunc(funcs, func(f logic.Func) bool { return f.Name == raw.ID.s }) {
+				c.fault(raw.ID.node, "", quote(raw.ID.s)+" is the name of a function, so no fact can have it")
+				continue
+			}
 			if !raw.ID.given() || c.defined["fact"][raw.ID.s] != c.src.at(raw.ID.node) || !plainID(raw.ID.s, '_') {
 				continue
 			}
@@ -35,7 +41,7 @@ func (c *compiler) declareFacts() {
 			})
 		}
 	})
-	builder, err := logic.NewBuilder(declared, craftFuncs())
+	builder, err := logic.NewBuilder(declared, funcs)
 	if err != nil { // names were checked above, so this would be a fault of ours
 		c.faults = append(c.faults, Fault{Place: Place{File: "."}, Message: err.Error()})
 		builder, _ = logic.NewBuilder(nil, nil)
@@ -80,6 +86,7 @@ func (c *compiler) compileFacts() {
 		c.src = c.factSrc[i]
 		c.compileFact(&c.book.Facts[i], raw)
 	}
+	c.noCircles()
 }
 
 func (c *compiler) compileFact(f *Fact, raw rawFact) {
@@ -110,6 +117,59 @@ func (c *compiler) compileFact(f *Fact, raw rawFact) {
 	for _, follow := range raw.Follows {
 		c.compileFollow(f, follow)
 	}
+	c.compileNumber(f, raw)
+}
+
+// compileNumber reads what sums need to know of a number.
+func (c *compiler) compileNumber(f *Fact, raw rawFact) {
+	for _, way := range raw.Ways {
+		if formula := c.formula(way); formula != nil {
+			f.Ways = append(f.Ways, formula)
+		}
+	}
+	f.OffBy, _ = c.quantity(raw.OffBy, f.Unit)
+	if raw.Usual.At == nil {
+		return
+	}
+	u := &Usual{Text: raw.Usual.Text.s}
+	u.Value, _ = c.quantity(raw.Usual.Value, f.Unit)
+	u.From, u.To = u.Value, u.Value
+	if raw.Usual.From.given() || raw.Usual.To.given() {
+		u.From, _ = c.quantity(raw.Usual.From, f.Unit)
+		u.To, _ = c.quantity(raw.Usual.To, f.Unit)
+	}
+	if u.From > u.Value || u.Value > u.To {
+		c.fault(raw.Usual.At, "", "a usual value should lie between its from and to")
+	}
+	f.Usual = u
+}
+
+// noCircles reports facts whose ways lead back to themselves.
+func (c *compiler) noCircles() {
+	const open, done = 1, 2
+	mark := make([]int, len(c.book.Facts))
+	var visit func(id logic.FactID) bool
+	visit = func(id logic.FactID) bool {
+		switch mark[id] {
+		case open:
+			return true
+		case done:
+			return false
+		}
+		mark[id] = open
+		defer func() { mark[id] = done }()
+		for _, way := range c.book.Facts[id].Ways {
+			if slices.ContainsFunc(way.Facts(), visit) {
+				return true
+			}
+		}
+		return false
+	}
+	for i := range c.book.Facts {
+		if f := &c.book.Facts[i]; visit(f.ID) {
+			c.faults = append(c.faults, Fault{Place: f.Place, Message: "the ways of " + quote(f.Name) + " lead back to itself"})
+		}
+	}
 }
 
 // onlyKeysOf reports keys that belong to another kind of fact.
@@ -126,6 +186,9 @@ func (c *compiler) onlyKeysOf(kind logic.Kind, raw rawFact) {
 	stray(raw.From.given(), "from", logic.Number)
 	stray(raw.To.given(), "to", logic.Number)
 	stray(raw.Says != nil, "says", logic.Number)
+	stray(raw.Usual.At != nil, "usual", logic.Number)
+	stray(raw.Ways != nil, "ways", logic.Number)
+	stray(raw.OffBy.given(), "off_by", logic.Number)
 }
 
 func (c *compiler) compileFollow(f *Fact, raw rawFollow) {

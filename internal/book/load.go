@@ -48,11 +48,14 @@ type compiler struct {
 	book    *Book
 	defined map[string]map[string]Place // kind of thing: id: where
 
-	facts    []rawFact
-	factSrc  []*source
-	cautions map[string]*Caution
-	amounts  map[string]*Amount
-	constant []conditionAt // to be looked at once the base is built
+	facts     []rawFact
+	factSrc   []*source
+	cautions  map[string]*Caution
+	materials map[string]*Material
+	recipes   map[string]*Recipe
+	amounts   map[string]*Amount
+	lists     []listOf
+	constant  []conditionAt // to be looked at once the base is built
 }
 
 type conditionAt struct {
@@ -63,11 +66,13 @@ type conditionAt struct {
 
 func newCompiler(faults Faults) *compiler {
 	return &compiler{
-		faults:   faults,
-		book:     &Book{},
-		defined:  map[string]map[string]Place{},
-		cautions: map[string]*Caution{},
-		amounts:  map[string]*Amount{},
+		faults:    faults,
+		book:      &Book{},
+		defined:   map[string]map[string]Place{},
+		cautions:  map[string]*Caution{},
+		materials: map[string]*Material{},
+		recipes:   map[string]*Recipe{},
+		amounts:   map[string]*Amount{},
 	}
 }
 
@@ -84,7 +89,10 @@ func (c *compiler) compile() {
 	c.declareFacts()
 	c.each(c.compileCautions)
 	c.compileFacts()
+	c.each(c.compileMaterials)
+	c.each(c.compileRecipes)
 	c.each(c.compileAmounts)
+	c.compileLists()
 	c.each(c.compileProblems)
 	c.each(c.compileSafety)
 	c.each(c.compileTalk)

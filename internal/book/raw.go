@@ -11,6 +11,8 @@ type rawFile struct {
 	Facts       []rawFact      `yaml:"facts"`
 	Problems    []rawProblem   `yaml:"problems"`
 	Cautions    []rawCaution   `yaml:"cautions"`
+	Materials   []rawMaterial  `yaml:"materials"`
+	Recipes     []rawRecipe    `yaml:"recipes"`
 	Amounts     []rawAmount    `yaml:"amounts"`
 	Emergencies []rawEmergency `yaml:"emergencies"`
 	Elsewhere   []rawElsewhere `yaml:"elsewhere"`
@@ -36,6 +38,17 @@ type rawFact struct {
 	Says       []text      `yaml:"says"`
 	OnlyIf     text        `yaml:"only_if"`
 	Follows    []rawFollow `yaml:"follows"`
+	Usual      rawUsual    `yaml:"usual"`
+	Ways       []text      `yaml:"ways"`
+	OffBy      text        `yaml:"off_by"`
+}
+
+type rawUsual struct {
+	At    *yaml.Node
+	Value text `yaml:"value,required"`
+	From  text `yaml:"from"`
+	To    text `yaml:"to"`
+	Text  text `yaml:"text,required"`
 }
 
 type rawOption struct {
@@ -117,31 +130,80 @@ type rawCaution struct {
 	Source text `yaml:"source,required"`
 }
 
-type rawAmount struct {
+type rawMaterial struct {
 	At      *yaml.Node
-	ID      text        `yaml:"id,required"`
-	Title   text        `yaml:"title,required"`
-	Says    []text      `yaml:"says"`
-	Needs   []text      `yaml:"needs"`
-	Assumes []rawAssume `yaml:"assumes"`
-	Parts   []rawPart   `yaml:"parts,required"`
-	Notes   []text      `yaml:"notes"`
-	OnlyIf  text        `yaml:"only_if"`
+	ID      text   `yaml:"id,required"`
+	Title   text   `yaml:"title,required"`
+	Density number `yaml:"density,required"`
+	Scooped number `yaml:"scooped"`
+	Doubt   number `yaml:"doubt"`
+	Holds   text   `yaml:"holds"`
+	Packs   []text `yaml:"packs"`
+	Pack    text   `yaml:"pack"`
+	Price   text   `yaml:"price"`
+	Instead []text `yaml:"instead"`
+	Says    []text `yaml:"says"`
 }
 
-type rawAssume struct {
-	At    *yaml.Node
-	Fact  text `yaml:"fact,required"`
-	Value text `yaml:"value,required"`
-	Text  text `yaml:"text,required"`
+type rawRecipe struct {
+	At      *yaml.Node
+	ID      text          `yaml:"id,required"`
+	Title   text          `yaml:"title,required"`
+	GoodFor text          `yaml:"good_for,required"`
+	NotFor  text          `yaml:"not_for,required"`
+	Parts   []rawRecipeOf `yaml:"parts,required"`
+	Notes   []text        `yaml:"notes"`
+	Source  text          `yaml:"source,required"`
+}
+
+type rawRecipeOf struct {
+	At       *yaml.Node
+	Material text   `yaml:"material,required"`
+	Parts    number `yaml:"parts,required"`
+}
+
+type rawAmount struct {
+	At       *yaml.Node
+	ID       text      `yaml:"id,required"`
+	Title    text      `yaml:"title,required"`
+	Says     []text    `yaml:"says"`
+	Say      text      `yaml:"say"`
+	Parts    []rawPart `yaml:"parts"`
+	Mix      rawMix    `yaml:"mix"`
+	Holds    rawHolds  `yaml:"holds"`
+	Buys     []text    `yaml:"buys"`
+	Notes    []text    `yaml:"notes"`
+	Cautions []text    `yaml:"cautions"`
+	Picture  text      `yaml:"picture"`
+	OnlyIf   text      `yaml:"only_if"`
 }
 
 type rawPart struct {
-	At      *yaml.Node
-	Name    text   `yaml:"name,required"`
-	Of      text   `yaml:"of,required"`
-	Unit    text   `yaml:"unit,required"`
-	Density number `yaml:"density,required"`
+	At       *yaml.Node
+	Name     text   `yaml:"name,required"`
+	Of       text   `yaml:"of,required"`
+	From     text   `yaml:"from"`
+	To       text   `yaml:"to"`
+	Unit     text   `yaml:"unit,required"`
+	Density  number `yaml:"density"`
+	Material text   `yaml:"material"`
+}
+
+type rawMix struct {
+	At     *yaml.Node
+	Recipe text          `yaml:"recipe,required"`
+	Ml     text          `yaml:"ml,required"`
+	G      text          `yaml:"g"`
+	Have   map[text]text `yaml:"have"`
+}
+
+type rawHolds struct {
+	At        *yaml.Node
+	Recipe    text `yaml:"recipe,required"`
+	Made      text `yaml:"made,required"`
+	Carried   text `yaml:"carried,required"`
+	Worn      text `yaml:"worn,required"`
+	Tolerance text `yaml:"tolerance,required"`
 }
 
 type rawEmergency struct {
@@ -197,6 +259,9 @@ type rawExpect struct {
 	Cautions  []text        `yaml:"cautions"`
 	Emergency text          `yaml:"emergency"`
 	Facts     map[text]text `yaml:"facts"`
+	Amounts   map[text]text `yaml:"amounts"`
+	Asks      text          `yaml:"asks"`
+	Says      []text        `yaml:"says"`
 	Ends      text          `yaml:"ends"`
 	Questions number        `yaml:"questions"`
 }

@@ -7,7 +7,9 @@ import (
 	"strings"
 
 	"sparehand/internal/book"
+	"sparehand/internal/draw"
 	"sparehand/internal/logic"
+	"sparehand/internal/sums"
 )
 
 // Phases of a talk, for the page.
@@ -36,8 +38,7 @@ func (s *state) glance() glance {
 		g.lead = s.leadTitle(v)
 	}
 	if len(s.sums) > 0 {
-		lines, _ := s.amounts()
-		g.sums = len(lines)
+		g.sums = len(s.amounts().shown)
 	}
 	return g
 }
@@ -52,7 +53,7 @@ func (s *state) leadTitle(v *view) string {
 
 // compose works out the reply to event e, in the state after it.
 func (s *state) compose(e Event, before glance) Reply {
-	r := Reply{Causes: []CauseShown{}, Remedies: []RemedyShown{}, Cautions: []CautionShown{}, Show: []string{}}
+	r := Reply{Causes: []CauseShown{}, Remedies: []RemedyShown{}, Cautions: []CautionShown{}, Show: []string{}, Pictures: []draw.Picture{}}
 	r.Facts, r.Told = s.facts()
 	if s.hurt != nil {
 		s.composeDanger(&r, e)
@@ -61,8 +62,11 @@ func (s *state) compose(e Event, before glance) Reply {
 	if q := s.question(); q != nil {
 		r.Question = &q.shown
 	}
-	var missing []string
-	r.Amounts, missing = s.amounts()
+	did := s.amounts()
+	r.Amounts = did.shown
+	for _, w := range did.worked {
+		r.Pictures = append(r.Pictures, w.Pictures...)
+	}
 	r.Heard = s.heard(e)
 	r.Changed = s.changed(e, before)
 	var core string
@@ -77,11 +81,11 @@ func (s *state) compose(e Event, before glance) Reply {
 		r.Phase, r.Title = choosing, "Which of these is it?"
 		core = spokenChoice(r.Question)
 	case s.problem == nil:
-		core = s.composeListening(&r, e)
+		core = s.composeListening(&r, e, did)
 	default:
 		core = s.composeProblem(&r, e, before)
 	}
-	s.addSumsNote(&r, missing)
+	s.noteSums(&r, did)
 	r.Say = s.overlay(&r, e, before, core)
 	return r
 }
@@ -104,7 +108,7 @@ func (s *state) composeDanger(r *Reply, e Event) {
 	r.Say = speech(d.Say, "The rest is on the card", "Say 'we are safe' when it is over")
 }
 
-func (s *state) composeListening(r *Reply, e Event) string {
+func (s *state) composeListening(r *Reply, e Event, did result) string {
 	r.Phase, r.Title = listening, "Ready"
 	if s.elsewhere != nil {
 		r.Title = s.elsewhere.Title
@@ -119,13 +123,42 @@ func (s *state) composeListening(r *Reply, e Event) string {
 		r.Phase, r.Title = asking, "Amounts"
 		return spokenQuestion(r.Question)
 	}
-	if len(r.Amounts) > 0 {
+	if len(did.worked)+len(did.refused) > 0 {
 		r.Title = "Amounts"
-		return spokenAmounts(r.Amounts)
+		if e.Note != "" {
+			return "" // what was not caught is all there is to say
+		}
+		return speech(spokenCautions(did.cautions), did.spoken())
+	}
+	if len(s.sums) > 0 {
+		r.Title = "Amounts"
+		return "I can't work that out without knowing this: " + allOf(did.lacking)
 	}
 	r.Show = append(r.Show, "Say it as you would to somebody beside you: 'my clay is cracking', 'plaster is running out under the wall'.")
 	return opening
 }
+
+// noteSums adds the cautions of the sums, and what some still lack.
+func (s *state) noteSums(r *Reply, did result) {
+	if len(did.worked) > 0 {
+		for _, c := range cautions(did.cautions) {
+			if !slices.Contains(r.Cautions, c) {
+				r.Cautions = append(r.Cautions, c)
+			}
+		}
+		slices.SortStableFunc(r.Cautions, func(a, b CautionShown) int { return gravity(a.Level) - gravity(b.Level) })
+	}
+	if s.problem != nil && len(did.refused) > 0 {
+		r.Show = append(r.Show, did.refused...)
+	}
+	if len(did.lacking) > 0 && len(r.Amounts) == 0 && s.missing() == nil && s.problem != nil {
+		r.Show = append(r.Show, "For the amounts I need: "+allOf(did.lacking)+". Say 'how much' and I ask for them.")
+	}
+}
+
+var levels = []string{"stop", "care", "note"}
+
+func gravity(level string) int { return slices.Index(levels, level) }
 
 func (s *state) composeProblem(r *Reply, e Event, before glance) string {
 	p, v := s.problem, s.view()
@@ -307,7 +340,7 @@ func (s *state) because(sign *book.Sign) string {
 	for _, id := range s.a.book.Base.Mentions(sign.When) {
 		if v, ok := s.known.Value(id); ok {
 			f := &s.a.book.Facts[id]
-			parts = append(parts, s.a.subject(f)+": "+s.a.label(f, v))
+			parts = append(parts, sums.Subject(f)+": "+s.a.label(f, v))
 		}
 	}
 	return strings.Join(parts, ", ")
@@ -316,7 +349,7 @@ func (s *state) because(sign *book.Sign) string {
 // cautions lists warnings once each, the gravest first.
 func cautions(list []*book.Caution) []CautionShown {
 	out := []CautionShown{}
-	for _, level := range []string{"stop", "care", "note"} {
+	for _, level := range levels {
 		for _, c := range list {
 			shown := CautionShown{c.ID, c.Level, c.Text}
 			if c.Level == level && !slices.Contains(out, shown) {

@@ -27,6 +27,9 @@ func (c *Coverage) Add(t *Trial) {
 	for _, r := range t.Last.Remedies {
 		c.seen["remedy "+r.ID] = true
 	}
+	for id := range t.sums {
+		c.seen["amount "+id] = true
+	}
 	for id := range t.cautions {
 		c.seen["caution "+id] = true
 	}
@@ -48,6 +51,9 @@ func (c *Coverage) Missing() []string {
 				miss("remedy", r.ID, r.Place)
 			}
 		}
+	}
+	for _, am := range c.book.Amounts {
+		miss("amount", am.ID, am.Place)
 	}
 	for _, caution := range c.book.Cautions {
 		miss("caution", caution.ID, caution.Place)

@@ -20,7 +20,9 @@ type Act struct {
 	ID      string   `json:"id,omitempty"`      // of a problem, emergency, remedy, amount or command
 	IDs     []string `json:"ids,omitempty"`     // choose: the problems to choose from
 	Fact    string   `json:"fact,omitempty"`    // tell, unsure, forget
-	Value   string   `json:"value,omitempty"`   // tell: an option's value, yes, no, or a number in the base unit
+	Value   string   `json:"value,omitempty"`   // tell: an option's value, yes, no, or a number in the base unit; convert: the figure
+	From    string   `json:"from,omitempty"`    // convert: the unit told
+	To      string   `json:"to,omitempty"`      // convert: the unit asked for
 	Choices []Choice `json:"choices,omitempty"` // mean: the readings to choose from
 }
 
@@ -46,6 +48,7 @@ const (
 	doPass      = "pass"      // a remedy is passed over
 	doFixed     = "fixed"     // the trouble is over
 	doSums      = "sums"      // amounts are wanted; IDs says which
+	doConvert   = "convert"   // a figure into another unit; ID is the material
 	doReset     = "reset"     // start again
 	doElsewhere = "elsewhere" // a trouble that the book does not treat
 	doShow      = "show"      // repeat, why, others or help: changes nothing

@@ -6,6 +6,7 @@ import (
 	"sparehand/internal/book"
 	"sparehand/internal/diagnose"
 	"sparehand/internal/logic"
+	"sparehand/internal/sums"
 )
 
 // state is what a session's events come to.
@@ -25,6 +26,10 @@ type state struct {
 	passed    []*book.Remedy // passed over
 	helped    *book.Remedy
 	sums      []*book.Amount // wanted
+	convert   *sums.Conversion
+	since     map[logic.FactID]int // when each fact was told last, counted up
+	turns     int                  // tellings so far
+	worked    map[*book.Amount]sums.Worked
 	closed    bool
 	seen      *view // worked out once a turn
 }
@@ -32,11 +37,15 @@ type state struct {
 // fold works out the state from the start. An undo takes back the last event
 // that changed something and was not taken back before.
 func (a *Assistant) fold(events []Event) *state {
-	s := &state{a: a, known: a.book.Base.NewState()}
+	s := a.newState()
 	for _, e := range standing(events) {
 		s.apply(e)
 	}
 	return s
+}
+
+func (a *Assistant) newState() *state {
+	return &state{a: a, known: a.book.Base.NewState(), since: map[logic.FactID]int{}}
 }
 
 // standing lists the events that change something and were not taken back.
@@ -64,7 +73,7 @@ func (s *state) apply(e Event) {
 	if !e.changes() {
 		return
 	}
-	s.choosing, s.meaning, s.seen = nil, nil, nil
+	s.choosing, s.meaning, s.seen, s.worked, s.convert = nil, nil, nil, nil, nil
 	for _, act := range e.Acts {
 		s.do(act)
 	}
@@ -97,8 +106,10 @@ func (s *state) do(act Act) {
 		s.closed, s.sums = true, nil
 	case doSums:
 		s.sums = s.a.amountsByID(act.IDs)
+	case doConvert:
+		s.convert = s.a.conversion(act)
 	case doReset:
-		*s = state{a: s.a, known: s.a.book.Base.NewState()}
+		*s = *s.a.newState()
 	case doElsewhere:
 		s.open(nil)
 		s.elsewhere = s.a.elsewhereByID(act.ID)
@@ -125,6 +136,8 @@ func (s *state) tell(act Act) {
 		if fault != "" || s.known.Set(f.ID, v) != nil {
 			return
 		}
+		s.turns++
+		s.since[f.ID] = s.turns
 		s.derived = slices.DeleteFunc(s.derived, drop)
 		if !slices.Contains(s.told, f.ID) {
 			s.told = append(s.told, f.ID)
@@ -133,6 +146,7 @@ func (s *state) tell(act Act) {
 	}
 	if slices.Contains(s.told, f.ID) {
 		s.told = slices.DeleteFunc(s.told, drop)
+		delete(s.since, f.ID)
 		s.known.Clear(f.ID)
 	}
 	if act.Do == doUnsure {

@@ -8,6 +8,7 @@ import (
 
 	"sparehand/internal/book"
 	"sparehand/internal/craft"
+	"sparehand/internal/sums"
 )
 
 // heard says in plain words what an event was taken to mean.
@@ -22,7 +23,7 @@ func (s *state) heard(e Event) string {
 		case doTell:
 			if f := s.a.book.FactByName(act.Fact); f != nil {
 				if v, fault := f.Parse(act.Value); fault == "" {
-					parts = append(parts, s.a.subject(f)+": "+s.a.label(f, v))
+					parts = append(parts, sums.Subject(f)+": "+s.a.label(f, v))
 				}
 			}
 		case doUnsure:
@@ -76,23 +77,43 @@ func (s *state) overlay(r *Reply, e Event, before glance, core string) string {
 	if r.Changed != "" {
 		parts = append(parts, r.Changed)
 	}
-	if s.problem == nil && r.Heard != "" && r.Question == nil && s.elsewhere == nil {
+	if s.problem == nil && r.Heard != "" && r.Question == nil && s.elsewhere == nil && len(r.Amounts) == 0 {
 		parts = append(parts, "Noted: "+r.Heard)
 	}
 	if s.sumsAnswered(r, e, before) && s.problem != nil {
-		parts = append(parts, spokenAmounts(r.Amounts))
+		parts = append(parts, s.amounts().spoken())
 	}
 	return speech(append(parts, core)...)
 }
 
-// sumsAnswered reports whether amounts that were asked for can be said now.
+// sumsAnswered reports whether amounts that were asked for can be said now:
+// when they are asked for, and when something told changes them.
 func (s *state) sumsAnswered(r *Reply, e Event, before glance) bool {
 	if len(s.sums) == 0 || len(r.Amounts) == 0 {
 		return false
 	}
 	asked := slices.ContainsFunc(e.Acts, func(a Act) bool { return a.Do == doSums })
-	measured := slices.ContainsFunc(e.Acts, func(a Act) bool { return a.Fact == measureFact || a.Fact == ownFact })
-	return asked || measured || before.sums < len(r.Amounts)
+	return asked || s.tellsSums(e) || before.sums < len(r.Amounts)
+}
+
+// tellsSums reports whether an event tells something that the wanted sums go
+// by, or what the maker measures with.
+func (s *state) tellsSums(e Event) bool {
+	for _, act := range e.Acts {
+		f := s.a.book.FactByName(act.Fact)
+		if act.Do != doTell || f == nil {
+			continue
+		}
+		if f.Name == sums.MeasureFact || f.Name == sums.OwnMeasureFact {
+			return true
+		}
+		for _, am := range s.sums {
+			if slices.Contains(s.a.book.Reach(am), f.ID) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // shown answers a request to be told something.
@@ -221,26 +242,6 @@ func spokenCautions(list []*book.Caution) string {
 	return strings.Join(say, " ")
 }
 
-// spokenAmounts says the sums in the measures of the maker, or by weight.
-func spokenAmounts(list []AmountShown) string {
-	var parts []string
-	for _, a := range list {
-		parts = append(parts, fmt.Sprintf("%s of %s", spokenAmount(a), lower(a.Name)))
-	}
-	return allOf(parts)
-}
-
-func spokenAmount(a AmountShown) string {
-	if len(a.Measures) == 0 {
-		return fmt.Sprintf("%s g", withUnit(a.Grams, ""))
-	}
-	var counts []string
-	for _, m := range a.Measures {
-		counts = append(counts, InWords(m))
-	}
-	return allOf(counts)
-}
-
 // InWords says a count of a measure: "2 1/2 cups".
 func InWords(m MeasureShown) string {
 	word := m.Measure
@@ -248,11 +249,4 @@ func InWords(m MeasureShown) string {
 		word += "s"
 	}
 	return craft.FormatCount(m.Count) + " " + word
-}
-
-// addSumsNote says what a sum still lacks.
-func (s *state) addSumsNote(r *Reply, missing []string) {
-	if len(missing) > 0 && len(r.Amounts) == 0 && s.missing() == nil {
-		r.Show = append(r.Show, "For the amounts I need: "+allOf(missing)+". Say 'how much' and I ask for them.")
-	}
 }

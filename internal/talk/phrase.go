@@ -26,15 +26,6 @@ func joined(words []string, last string) string {
 	}
 }
 
-// subject names a fact in words: piece_length_mm is "piece length".
-func (a *Assistant) subject(f *book.Fact) string {
-	name := f.Name
-	for _, unit := range []string{"_mm", "_ml", "_g", "_min", "_c", "_percent"} {
-		name = strings.TrimSuffix(name, unit)
-	}
-	return strings.ReplaceAll(name, "_", " ")
-}
-
 // label gives a value in words, with its unit.
 func (a *Assistant) label(f *book.Fact, v logic.Value) string {
 	switch f.Kind {
@@ -61,6 +52,10 @@ func withUnit(x float64, unit string) string {
 		return n + " %"
 	case "min":
 		return n + " minutes"
+	case "cm2":
+		return n + " cm²"
+	case "W":
+		return n + " watts"
 	default:
 		return n + " " + unit
 	}

@@ -1,8 +1,6 @@
 package talk
 
 import (
-	"slices"
-
 	"sparehand/internal/book"
 	"sparehand/internal/hear"
 	"sparehand/internal/logic"
@@ -164,18 +162,6 @@ func (s *state) unsure() []Act {
 	default: // not sure whether somebody is hurt: take it as if they were
 		return []Act{{Do: doHurt, ID: s.maybeHurt.ID}}
 	}
-}
-
-// missing is the next fact that a wanted sum needs and that may be asked.
-func (s *state) missing() *book.Fact {
-	for _, am := range s.sums {
-		for _, id := range s.needs(am) {
-			if _, known := s.known.Value(id); !known && !slices.Contains(s.unknown, id) {
-				return &s.a.book.Facts[id]
-			}
-		}
-	}
-	return nil
 }
 
 // offered is the remedy to do now, nil while something is asked or nothing is

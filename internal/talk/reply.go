@@ -1,5 +1,7 @@
 package talk
 
+import "sparehand/internal/draw"
+
 // Reply is one answer of the assistant: say is spoken, the rest is shown.
 // Its JSON is a contract: fields are added, never renamed or removed.
 type Reply struct {
@@ -18,6 +20,7 @@ type Reply struct {
 	Heard     string         `json:"heard"`    // what was understood, in plain words
 	Changed   string         `json:"changed"`  // what the last words changed in the advice, or ""
 	Told      []ToldShown    `json:"told"`     // what the assistant has been told, correctable
+	Pictures  []draw.Picture `json:"pictures"` // with the amounts
 	Phase     string         `json:"phase"`    // listening, choosing, asking, advising, emergency, closed
 }
 
@@ -67,6 +70,13 @@ type AmountShown struct {
 	For         string         `json:"for"`     // the sum it belongs to
 	Assumes     []string       `json:"assumes"` // what the sum takes for granted
 	Notes       []string       `json:"notes"`   // what goes with it
+	Value       float64        `json:"value"`   // the figure, in Unit
+	Unit        string         `json:"unit"`    // g, ml, mm, cm2, min, s, C, % or "" for a count
+	Low         float64        `json:"low"`     // the range in which it lies, in Unit
+	High        float64        `json:"high"`
+	Text        string         `json:"text"`   // words that stand for the figure, or ""
+	Off         float64        `json:"off"`    // percent that Measures hold more (+) or less (-)
+	Narrow      string         `json:"narrow"` // which one measurement narrows the range most, or ""
 }
 
 // MeasureShown counts one measure, such as 2.5 cups.

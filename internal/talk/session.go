@@ -11,6 +11,7 @@ import (
 	"sparehand/internal/book"
 	"sparehand/internal/diagnose"
 	"sparehand/internal/hear"
+	"sparehand/internal/sums"
 )
 
 // Assistant holds what all sessions share. It is safe for concurrent use.
@@ -61,7 +62,7 @@ func (s *Session) Events() []Event { return s.events }
 func (s *Session) Hear(text string, at time.Time) Reply {
 	text = strings.TrimSpace(text)
 	asked := s.state.asked()
-	m := s.a.hearing.Hear(hear.Context{Asked: asked, Problem: s.state.problem}, text)
+	m := s.a.hearing.Hear(hear.Context{Asked: asked, Problem: s.state.problem, Sums: s.state.sums}, text)
 	e := Event{At: at, Kind: "say", Text: text}
 	e.Acts, e.Note = s.state.understand(text, m)
 	if len(e.Acts) == 0 {
@@ -97,10 +98,10 @@ func (s *Session) Correct(fact, value string, at time.Time) (Reply, error) {
 	if f == nil {
 		return s.reply, fmt.Errorf("no fact is called %q", fact)
 	}
-	e := Event{At: at, Kind: "correct", Text: s.a.subject(f) + ": " + value}
+	e := Event{At: at, Kind: "correct", Text: sums.Subject(f) + ": " + value}
 	switch value = strings.TrimSpace(value); value {
 	case "":
-		e.Text = s.a.subject(f) + ": forget it"
+		e.Text = sums.Subject(f) + ": forget it"
 		e.Acts = []Act{{Do: doForget, Fact: fact}}
 	case "not sure":
 		e.Acts = []Act{{Do: doUnsure, Fact: fact}}

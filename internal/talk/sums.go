@@ -1,49 +1,58 @@
 package talk
 
 import (
-	"fmt"
-	"math"
 	"slices"
+	"strconv"
 
 	"sparehand/internal/book"
 	"sparehand/internal/craft"
+	"sparehand/internal/hear"
 	"sparehand/internal/logic"
+	"sparehand/internal/sums"
 )
 
-// The facts that say which measures a maker owns.
-const (
-	measureFact = "measure"
-	ownFact     = "own_measure_per_tablespoon"
-)
+// Value and Since are what the sums need to know of a talk.
+func (s *state) Value(id logic.FactID) (logic.Value, bool) { return s.known.Value(id) }
+
+// Since counts the tellings up to the last one of a fact, 0 for none.
+func (s *state) Since(id logic.FactID) int { return s.since[id] }
+
+func (s *state) bench() sums.Bench { return sums.Bench{Book: s.a.book, Known: s} }
+
+// work works a sum out, once a turn.
+func (s *state) work(am *book.Amount) sums.Worked {
+	if done, ok := s.worked[am]; ok {
+		return done
+	}
+	if s.worked == nil {
+		s.worked = map[*book.Amount]sums.Worked{}
+	}
+	done := s.bench().Work(am)
+	s.worked[am] = done
+	return done
+}
 
 // applies reports whether a sum makes sense with what is known.
 func (s *state) applies(am *book.Amount) bool {
 	return !am.HasOnlyIf || s.known.Truth(am.OnlyIf) != logic.False
 }
 
-// mayTurnOut reports whether a sum may still turn out not to apply, by a
-// question that is to come.
-func (s *state) mayTurnOut(am *book.Amount) bool {
-	return am.HasOnlyIf && s.known.Truth(am.OnlyIf) == logic.Unknown && s.missing() != nil
-}
-
-// needs lists the facts that a sum needs told, and how the maker measures.
-func (s *state) needs(am *book.Amount) []logic.FactID {
-	need := slices.Clone(am.Needs)
-	if am.HasOnlyIf {
-		need = append(need, s.a.book.Base.Mentions(am.OnlyIf)...)
-	}
-	for _, name := range []string{measureFact, ownFact} {
-		if f := s.a.book.FactByName(name); f != nil && s.applicable(f) {
-			need = append(need, f.ID)
+// missing is the next fact that a wanted sum needs and that may be asked.
+func (s *state) missing() *book.Fact {
+	for _, am := range s.sums {
+		if !s.applies(am) {
+			continue
+		}
+		for _, f := range s.work(am).Lacks {
+			if !slices.Contains(s.unknown, f.ID) {
+				return f
+			}
 		}
 	}
-	return need
-}
-
-// applicable reports whether a fact's own condition holds for certain.
-func (s *state) applicable(f *book.Fact) bool {
-	return !f.HasOnlyIf || s.known.Truth(f.OnlyIf) == logic.True
+	if f := s.bench().LacksMeasure(); f != nil && len(s.sums) > 0 && !slices.Contains(s.unknown, f.ID) {
+		return f
+	}
+	return nil
 }
 
 // offeredAmounts are the sums of the remedy in force.
@@ -52,151 +61,209 @@ func (s *state) offeredAmounts() []*book.Amount {
 	if r == nil {
 		return nil
 	}
-	var out []*book.Amount
-	for _, am := range r.Amounts {
-		if s.applies(am) {
-			out = append(out, am)
+	return r.Amounts
+}
+
+// result is what the sums of a turn came to.
+type result struct {
+	shown    []AmountShown
+	worked   []sums.Worked // those that could be worked out
+	refused  []string      // why some could not
+	lacking  []string      // what some still need
+	cautions []*book.Caution
+}
+
+// amounts works out every sum that is wanted or goes with the remedy in
+// force.
+func (s *state) amounts() result {
+	out := result{shown: []AmountShown{}}
+	if s.convert != nil {
+		out.converted(s.convert)
+	}
+	for _, am := range union(s.sums, s.offeredAmounts()) {
+		if !s.applies(am) {
+			continue
+		}
+		w := s.work(am)
+		switch {
+		case w.Refused != "":
+			out.refused = append(out.refused, w.Refused)
+		case len(w.Lacks) > 0:
+			for _, f := range w.Lacks {
+				if name := sums.Subject(f); !slices.Contains(out.lacking, name) {
+					out.lacking = append(out.lacking, name)
+				}
+			}
+		default:
+			out.add(w)
 		}
 	}
 	return out
 }
 
-// amounts works out every sum that is wanted or goes with the remedy in
-// force, and says what is still missing for those that can't be done.
-func (s *state) amounts() (shown []AmountShown, missing []string) {
-	list := slices.Clone(s.sums)
-	for _, am := range s.offeredAmounts() {
+func union(a, b []*book.Amount) []*book.Amount {
+	list := slices.Clone(a)
+	for _, am := range b {
 		if !slices.Contains(list, am) {
 			list = append(list, am)
 		}
 	}
-	shown = []AmountShown{}
-	for _, am := range list {
-		if !s.applies(am) || s.mayTurnOut(am) {
-			continue
-		}
-		lines, lack := s.sum(am)
-		shown = append(shown, lines...)
-		for _, l := range lack {
-			if !slices.Contains(missing, l) {
-				missing = append(missing, l)
-			}
-		}
-	}
-	return shown, missing
+	return list
 }
 
-func (s *state) sum(am *book.Amount) (lines []AmountShown, lack []string) {
-	assumes := []string{}
-	value := func(id logic.FactID) (float64, bool) {
-		if v, ok := s.known.Value(id); ok {
-			return v.Number(), true
-		}
-		for _, as := range am.Assumes {
-			if as.Fact == id {
-				return as.Value, true
-			}
-		}
-		return 0, false
-	}
-	for _, id := range am.Needs {
-		if _, ok := value(id); !ok {
-			lack = append(lack, s.a.subject(&s.a.book.Facts[id]))
-		}
-	}
-	if len(lack) > 0 {
-		return nil, lack
-	}
-	for _, as := range am.Assumes {
-		if _, told := s.known.Value(as.Fact); !told {
-			assumes = append(assumes, as.Text)
-		}
-	}
-	for _, part := range am.Parts {
-		x, err := part.Of.Eval(value)
-		if err != nil {
-			return nil, []string{fmt.Sprintf("other sizes (%v)", err)}
-		}
-		lines = append(lines, s.line(am, part, x, assumes))
-	}
-	return lines, nil
-}
-
-func (s *state) line(am *book.Amount, part book.Part, x float64, assumes []string) AmountShown {
-	grams, ml := x, x/part.Density
-	if part.Unit == "ml" {
-		grams, ml = x*part.Density, x
-	}
-	return AmountShown{
-		Name: part.Name, For: am.Title, Assumes: assumes, Notes: append([]string{}, am.Notes...),
-		Grams: craft.Sensible(grams), Millilitres: craft.Sensible(ml), Measures: s.inMeasures(ml),
+func (r *result) add(w sums.Worked) {
+	r.worked = append(r.worked, w)
+	r.cautions = append(r.cautions, w.Amount.Cautions...)
+	for _, line := range w.Lines {
+		shown := amountShown(line)
+		shown.For, shown.Narrow = w.Amount.Title, w.Narrow
+		shown.Assumes = append(shown.Assumes, w.Assumes...)
+		shown.Notes = append(shown.Notes, w.Notes...)
+		r.shown = append(r.shown, shown)
 	}
 }
 
-// inMeasures counts an amount in what the maker owns.
-func (s *state) inMeasures(ml float64) []MeasureShown {
-	out := []MeasureShown{}
-	owned := s.owned()
-	if len(owned) == 0 || ml <= 0 || math.IsInf(ml, 0) {
-		return out
-	}
-	measured, err := craft.InMeasures(ml, owned)
+// converted adds the answer to "how many ml in 3 tablespoons".
+func (r *result) converted(c *sums.Conversion) {
+	line, err := c.Convert()
 	if err != nil {
-		return out
+		r.refused = append(r.refused, sentence(err.Error()))
+		return
 	}
-	for _, c := range measured.Counts {
-		out = append(out, MeasureShown{c.Measure.Name, c.Count})
-	}
-	return out
+	shown := amountShown(line)
+	shown.For = "Units"
+	r.shown = append(r.shown, shown)
+	r.worked = append(r.worked, sums.Worked{Spoken: sentence(line.Name + " is " + line.Text)})
 }
 
-func (s *state) owned() []craft.Measure {
-	f := s.a.book.FactByName(measureFact)
-	if f == nil {
-		return nil
+func amountShown(line sums.Line) AmountShown {
+	a := AmountShown{
+		Name: line.Name, Assumes: []string{}, Notes: []string{}, Measures: []MeasureShown{}, Text: line.Text,
+		Grams: craft.Sensible(line.Grams), Millilitres: craft.Sensible(line.Millilitres), Unit: line.Unit,
+		Value: line.Round(line.Span.Mid), Low: line.Round(line.Span.Low), High: line.Round(line.Span.High),
 	}
-	v, told := s.known.Value(f.ID)
-	if !told {
-		return nil
+	for _, c := range line.Measured.Counts {
+		a.Measures = append(a.Measures, MeasureShown{c.Measure.Name, c.Count})
 	}
-	switch f.Options[v.Index()].Value {
-	case "us_cup":
-		return measuresNamed("cup", "tablespoon", "teaspoon")
-	case "metric_cup":
-		return measuresNamed("metric cup", "metric tablespoon", "metric teaspoon")
-	case "spoons":
-		return measuresNamed("tablespoon", "teaspoon")
-	case "own":
-		return s.ownMeasure()
-	}
-	return nil
+	a.Off = line.RoundOff()
+	return a
 }
 
-func measuresNamed(names ...string) []craft.Measure {
-	var out []craft.Measure
-	for _, name := range names {
-		if u, ok := craft.UnitNamed(name); ok {
-			if m, err := craft.MeasureOf(u); err == nil {
-				out = append(out, m)
+// spoken says what the sums came to.
+func (r result) spoken() string {
+	var parts []string
+	for _, w := range r.worked {
+		parts = append(parts, w.Say())
+	}
+	return speech(append(parts, r.refused...)...)
+}
+
+// wantedSums lists the sums asked for by words: the one named or, of those
+// asked for in the same words, the one that what was told along goes into.
+// Without a name it is what is under way, else the sums of the remedy in
+// force, else all that a job needs.
+func (s *state) wantedSums(m hear.Meaning) []string {
+	if m.Amount != "" {
+		return []string{s.a.bestSum(m)}
+	}
+	list := s.sums
+	if len(list) == 0 {
+		list = s.offeredAmounts()
+	}
+	if len(list) == 0 {
+		list = s.a.wholeJob()
+	}
+	ids := make([]string, len(list))
+	for i, am := range list {
+		ids[i] = am.ID
+	}
+	return ids
+}
+
+func (a *Assistant) bestSum(m hear.Meaning) string {
+	best, most := m.Amount, -1
+	for _, am := range a.sharing(m.Amount) {
+		uses := 0
+		for _, id := range a.book.Reach(am) {
+			if slices.ContainsFunc(m.Facts, func(h hear.Heard) bool { return h.Fact == id }) {
+				uses++
 			}
 		}
+		if uses > most {
+			best, most = am.ID, uses
+		}
 	}
-	return out
+	return best
 }
 
-func (s *state) ownMeasure() []craft.Measure {
-	f := s.a.book.FactByName(ownFact)
-	if f == nil {
+// sharing lists the named sum and those asked for in some of the same words,
+// the named one first.
+func (a *Assistant) sharing(named string) []*book.Amount {
+	list := a.amountsByID([]string{named})
+	if len(list) == 0 {
 		return nil
 	}
-	v, told := s.known.Value(f.ID)
-	spoon, ok := craft.UnitNamed("tablespoon")
-	if !told || !ok {
+	for _, am := range a.book.Amounts {
+		if am != list[0] && slices.ContainsFunc(am.Says, func(say string) bool { return slices.Contains(list[0].Says, say) }) {
+			list = append(list, am)
+		}
+	}
+	return list
+}
+
+// wholeJob is what the shopping list is made of.
+func (a *Assistant) wholeJob() []*book.Amount {
+	for _, am := range a.book.Amounts {
+		if len(am.Buys) > 0 {
+			return am.Buys
+		}
+	}
+	return a.book.Amounts
+}
+
+// convertActs turns a question about units into an act, or into a choice
+// where a unit can be read in two ways.
+func (s *state) convertActs(c *hear.Conversion) []Act {
+	var acts []Act
+	for _, from := range c.From {
+		if fits := from.Dimension == c.To.Dimension || c.Material != ""; fits || len(c.From) == 1 {
+			acts = append(acts, Act{Do: doConvert, Value: strconv.FormatFloat(c.Value, 'g', -1, 64), From: from.Name, To: c.To.Name, ID: c.Material})
+		}
+	}
+	if len(acts) < 2 {
+		return acts
+	}
+	choose := Act{Do: doMean}
+	for _, act := range acts {
+		choose.Choices = append(choose.Choices, Choice{Label: act.Value + " " + act.From, Acts: []Act{act}})
+	}
+	return []Act{choose}
+}
+
+// conversion reads an act back; nil when its units are not known any more.
+func (a *Assistant) conversion(act Act) *sums.Conversion {
+	value, err := strconv.ParseFloat(act.Value, 64)
+	from, ok1 := unitCalled(act.From)
+	to, ok2 := unitCalled(act.To)
+	if err != nil || !ok1 || !ok2 {
 		return nil
 	}
-	m, err := craft.Calibrate(v.Number(), spoon)
-	if err != nil {
-		return nil
+	c := &sums.Conversion{Value: value, From: from, To: to}
+	for _, m := range a.book.Materials {
+		if m.ID == act.ID {
+			c.Material = m
+		}
 	}
-	return []craft.Measure{m}
+	return c
+}
+
+// unitCalled finds a unit by its own name, which is clear where a spelling is
+// not: "ounce" is the one by weight.
+func unitCalled(name string) (craft.Unit, bool) {
+	for _, u := range craft.Readings(name) {
+		if u.Name == name {
+			return u, true
+		}
+	}
+	return craft.Unit{}, false
 }

@@ -12,6 +12,7 @@ import (
 	"pgregory.net/rapid"
 
 	"sparehand/internal/book"
+	"sparehand/internal/sums"
 	"sparehand/rules"
 )
 
@@ -282,12 +283,10 @@ func TestAmounts(t *testing.T) {
 		t.Fatalf("sizes are not asked for: %s", asJSON(r))
 	}
 	r = say(s, "6 by 4 inches and an inch high")
-	for range 6 {
-		if r.Question == nil {
-			break
-		}
-		r = say(s, map[bool]string{true: "US cups", false: "not sure"}[r.Question.Fact == measureFact])
+	if r.Question != nil {
+		t.Errorf("with all sizes told, %q is asked", r.Question.Text)
 	}
+	r = say(s, "US cups")
 	if len(r.Amounts) < 2 {
 		t.Fatalf("no amounts: %s", asJSON(r))
 	}
@@ -306,7 +305,7 @@ func TestAmounts(t *testing.T) {
 func TestOwnMeasure(t *testing.T) {
 	a := assistant(t)
 	s := a.Resume([]Event{{Kind: "say", Acts: []Act{
-		{Do: doTell, Fact: measureFact, Value: "own"}, {Do: doTell, Fact: ownFact, Value: "3"},
+		{Do: doTell, Fact: sums.MeasureFact, Value: "own"}, {Do: doTell, Fact: "own_measure_per_tablespoon", Value: "3"},
 		{Do: doTell, Fact: "piece_length_mm", Value: "50"}, {Do: doTell, Fact: "piece_width_mm", Value: "30"},
 		{Do: doTell, Fact: "piece_height_mm", Value: "8"},
 	}}})

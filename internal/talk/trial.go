@@ -17,7 +17,10 @@ type Trial struct {
 	Asked  []string // facts asked for, in order
 	Events []Event
 
+	first     string // what was asked after the first words
+	words     strings.Builder
 	cautions  map[string]bool
+	sums      map[string]bool // amounts worked out
 	emergency string
 }
 
@@ -27,14 +30,17 @@ const mostTurns = 40
 // Try runs a case: what is said first, then an answer to every question, then
 // what is said after the first remedy.
 func (a *Assistant) Try(k *book.Case) *Trial {
-	t := &Trial{Case: k, cautions: map[string]bool{}}
+	t := &Trial{Case: k, cautions: map[string]bool{}, sums: map[string]bool{}}
 	s := a.Open()
 	for _, text := range k.Say {
-		t.note(s.Hear(text, time.Time{}))
+		t.hear(s, text)
+	}
+	if t.Last.Question != nil {
+		t.first = t.Last.Question.Fact
 	}
 	t.answerAll(s)
 	for _, text := range k.Then {
-		t.note(s.Hear(text, time.Time{}))
+		t.hear(s, text)
 		t.answerAll(s)
 	}
 	t.Events = s.Events()
@@ -42,8 +48,18 @@ func (a *Assistant) Try(k *book.Case) *Trial {
 	return t
 }
 
+func (t *Trial) hear(s *Session, text string) {
+	t.note(s.Hear(text, time.Time{}))
+	for _, w := range s.state.amounts().worked {
+		if w.Amount != nil {
+			t.sums[w.Amount.ID] = true
+		}
+	}
+}
+
 func (t *Trial) note(r Reply) {
 	t.Last = r
+	t.hearWords(r)
 	for _, c := range r.Cautions {
 		t.cautions[c.ID] = true
 	}
@@ -59,7 +75,7 @@ func (t *Trial) answerAll(s *Session) {
 			return
 		}
 		before := *q
-		t.note(s.Hear(t.answer(q), time.Time{}))
+		t.hear(s, t.answer(q))
 		if now := t.Last.Question; now != nil && now.Fact == before.Fact {
 			t.Faults = append(t.Faults, fmt.Sprintf("%q was not taken for an answer to: %s", t.answer(&before), before.Text))
 			return
@@ -121,6 +137,10 @@ func (t *Trial) judge() {
 			t.fault("%s is %s, expected %s", name, got, value)
 		}
 	}
+	if want.Asks != "" && t.first != want.Asks {
+		t.fault("%q is asked first, expected %q", t.first, want.Asks)
+	}
+	t.judgeAmounts()
 	if want.Ends != "" && t.ends() != want.Ends {
 		t.fault("it ends with %s, expected %s", t.ends(), want.Ends)
 	}
@@ -162,6 +182,8 @@ func (t *Trial) ends() string {
 		return "emergency"
 	case len(r.Remedies) > 0:
 		return "remedy"
+	case r.Problem == "" && len(r.Amounts) > 0 && r.Question == nil:
+		return "amounts"
 	case r.Problem != "" && r.Done:
 		return "nothing-fits"
 	case r.Done && r.Title != "":

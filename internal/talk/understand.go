@@ -9,6 +9,7 @@ import (
 	"sparehand/internal/book"
 	"sparehand/internal/hear"
 	"sparehand/internal/logic"
+	"sparehand/internal/sums"
 )
 
 // understand turns what was heard into acts. The note says what could not be
@@ -38,8 +39,11 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 	if len(m.Readings) > 0 {
 		return []Act{{Do: doMean, Choices: s.choices(m.Readings)}}, ""
 	}
+	if m.Convert != nil {
+		return s.convertActs(m.Convert), ""
+	}
 	if m.Command == "amounts" {
-		if ids := s.wantedSums(m.Amount); len(ids) > 0 {
+		if ids := s.wantedSums(m); len(ids) > 0 {
 			return append(s.alongside(m), Act{Do: doSums, IDs: ids}), ""
 		}
 	}
@@ -203,38 +207,6 @@ func (s *state) news(m hear.Meaning) bool {
 	})
 }
 
-// wantedSums lists the amounts asked for: the one named, with those that take
-// its place for another recipe, else those of the remedy in force, else all.
-func (s *state) wantedSums(named string) []string {
-	var list []*book.Amount
-	if named == "" {
-		list = s.offeredAmounts()
-	}
-	if len(list) == 0 {
-		for _, am := range s.a.book.Amounts {
-			if named == "" || am.ID == named || s.a.insteadOf(am, named) {
-				list = append(list, am)
-			}
-		}
-	}
-	var ids []string
-	for _, am := range list {
-		ids = append(ids, am.ID)
-	}
-	return ids
-}
-
-// insteadOf reports whether an amount is asked for in the same words as the
-// named one: it is then the same sum for another recipe.
-func (a *Assistant) insteadOf(am *book.Amount, named string) bool {
-	for _, other := range a.amountsByID([]string{named}) {
-		if slices.ContainsFunc(am.Says, func(say string) bool { return slices.Contains(other.Says, say) }) {
-			return true
-		}
-	}
-	return false
-}
-
 // takesBack is how people begin when they put right what they said.
 var takesBack = regexp.MustCompile(`(?i)^\W*(no\W+|oh\W+|hang on\W+|sorry\W+)*(wait|actually|sorry|hang on|i mean|i meant|correction|rather|no)\b`)
 
@@ -266,7 +238,7 @@ func (s *state) correctedBy(text string) []Act {
 func (a *Assistant) correction(f *book.Fact, value string) ([]Act, error) {
 	if v, fault := f.Parse(value); fault == "" {
 		if f.Kind == logic.Number && f.High > f.Low && (v.Number() < f.Low || v.Number() > f.High) {
-			return nil, fmt.Errorf("%s of %s is outside %s to %s", a.subject(f), a.label(f, v), a.label(f, logic.Num(f.Low)), a.label(f, logic.Num(f.High)))
+			return nil, fmt.Errorf("%s of %s is outside %s to %s", sums.Subject(f), a.label(f, v), a.label(f, logic.Num(f.Low)), a.label(f, logic.Num(f.High)))
 		}
 		return []Act{{Do: doTell, Fact: f.Name, Value: f.Show(v)}}, nil
 	}

@@ -7,6 +7,7 @@ import { drawSheet } from './sheet.js';
 import { freeAnswers, holdAnswers } from './answers.js';
 import { drawCauses } from './causes.js';
 import { drawAmounts } from './amounts.js';
+import { drawPictures } from './pictures.js';
 import { drawTold, focusTold } from './told.js';
 import { addLines, startLog, watchBook } from './log.js';
 import { announce, remark, watchAloud } from './say.js';
@@ -100,6 +101,7 @@ function draw(next, number) {
   turn = number;
   drawSheet(next, number, act);
   drawAmounts(next.amounts);
+  drawPictures(next.pictures);
   drawCauses(next.causes);
   drawTold(next.told, act);
   $('undo').disabled = number === 0;

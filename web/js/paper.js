@@ -6,7 +6,7 @@ let opened = [];
 
 export function watchPaper() {
   addEventListener('beforeprint', () => {
-    opened = [...$('paper').querySelectorAll('details:not([open])')];
+    opened = ['paper', 'pictures'].flatMap((id) => [...$(id).querySelectorAll('details:not([open])')]);
     opened.forEach((details) => { details.open = true; });
   });
   addEventListener('afterprint', () => opened.forEach((details) => { details.open = false; }));

@@ -44,11 +44,27 @@ const UNITS = {
   min: { short: 'min', long: 'in minutes', spoken: 'minutes', other: '2 hours' },
   C: { short: '°C', long: 'in degrees Celsius', spoken: 'C', other: '70 F' },
   '%': { short: '%', long: 'in percent', spoken: 'percent', other: '' },
+  cm2: { short: 'cm²', long: 'in square centimetres', spoken: 'cm2', other: '' },
+  s: { short: 's', long: 'in seconds', spoken: 'seconds', other: '2 minutes' },
+  W: { short: 'W', long: 'in watts', spoken: 'W', other: '' },
 };
 
 /** How a base unit is written, spelt out, sent, and an example in another unit. */
 export function unit(base) {
   return UNITS[base] ?? { short: base, long: base, spoken: base, other: '' };
+}
+
+const figures = (x) => String(x).replace('-', '−');
+
+/** A number with its unit: "−3 %". */
+export function number(x, base) {
+  return `${figures(x)} ${unit(base).short}`.trim();
+}
+
+/** From one number to another: "110–130 g", "−3 to 2 %". */
+export function range(low, high, base) {
+  const between = low < 0 ? ' to ' : '–';
+  return `${figures(low)}${between}${number(high, base)}`;
 }
 
 /** Adds the unit to a bare number; text that brings its own is left alone. */

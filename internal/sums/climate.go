@@ -1,0 +1,260 @@
+package sums
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"sparehand/internal/book"
+	"sparehand/internal/craft"
+	"sparehand/internal/logic"
+)
+
+// Facts that change how much water a cast holds.
+const (
+	addedWaterFact = "added_water_g"
+	beforeFact     = "melt_before_g"
+	afterFact      = "melt_after_g"
+	massFact       = "mix_g"
+)
+
+// room is a place with its air.
+type room struct {
+	name     string // "made", "carried" or "worn"
+	humidity float64
+}
+
+// climate says how each recipe keeps its size in the rooms told.
+func (w *work) climate(h *book.Climate) {
+	rooms := w.rooms(h)
+	if len(rooms) == 0 {
+		w.lack([]logic.FactID{h.Worn.ID})
+		return
+	}
+	tolerance, err := w.value(h.Tolerance.ID)
+	if err != nil {
+		w.refuse(err)
+		return
+	}
+	mixed, ok := w.mixedSoFar()
+	if !ok {
+		return
+	}
+	chosen := w.chosen(h.Recipe)
+	var kept []kept
+	for _, r := range chosenFirst(w.Book.Recipes, chosen) {
+		k, err := w.keeps(r, rooms, tolerance, mixed)
+		if err != nil {
+			w.refuse(err)
+			return
+		}
+		kept = append(kept, k)
+		w.out.Lines = append(w.out.Lines, k.line)
+	}
+	w.out.Spoken = spokenClimate(kept, chosen != nil)
+	w.climateNotes(mixed)
+	w.humidityPicture(rooms, chosen, tolerance, mixed)
+}
+
+func chosenFirst(list []*book.Recipe, chosen *book.Recipe) []*book.Recipe {
+	out := slices.Clone(list)
+	slices.SortStableFunc(out, func(a, b *book.Recipe) int {
+		switch {
+		case a == chosen && b != chosen:
+			return -1
+		case b == chosen && a != chosen:
+			return 1
+		}
+		return 0
+	})
+	return out
+}
+
+// kept is how one recipe keeps its size.
+type kept struct {
+	title string
+	line  Line
+	holds bool
+	worst float64
+}
+
+// spokenClimate tells of the recipe chosen and, where that does not hold, of
+// the one that does.
+func spokenClimate(list []kept, chosen bool) string {
+	best := 0
+	for i, k := range list {
+		if k.holds && !list[best].holds || k.holds == list[best].holds && k.worst < list[best].worst {
+			best = i
+		}
+	}
+	first, nearest := list[0], list[best]
+	told := func(k kept) string { return sentence(k.title + ": " + k.line.Text) }
+	switch {
+	case chosen && (first.holds || best == 0):
+		return told(first)
+	case chosen:
+		return speech(told(first), "Nearer is this.", told(nearest))
+	case nearest.holds:
+		return speech("One mix holds.", told(nearest))
+	}
+	return speech("None of the mixes holds as it is. Nearest is this.", told(nearest))
+}
+
+func (w *work) rooms(h *book.Climate) []room {
+	var rooms []room
+	for _, place := range []struct {
+		name string
+		fact *book.Fact
+	}{{"made", h.Made}, {"carried", h.Carried}, {"worn", h.Worn}} {
+		if x := w.told(place.fact.Name); x.since > 0 {
+			rooms = append(rooms, room{place.name, x.value})
+		}
+	}
+	return rooms
+}
+
+func (w *work) chosen(f *book.Fact) *book.Recipe {
+	v, told := w.Known.Value(f.ID)
+	if !told {
+		return nil
+	}
+	return w.Book.RecipeByID(f.Options[v.Index()].Value)
+}
+
+// mixed is what happened to the water of the batch, as shares of its mass.
+type mixed struct {
+	added, lost float64
+	told        bool // the pot was weighed
+}
+
+// mixedSoFar reads what was added and lost; both mean something only against
+// the mass of the batch.
+func (w *work) mixedSoFar() (mixed, bool) {
+	var m mixed
+	added, before, after := w.told(addedWaterFact), w.told(beforeFact), w.told(afterFact)
+	lost := 0.0
+	if before.since > 0 && after.since > 0 {
+		m.told = true
+		var err error
+		if lost, err = craft.WaterLost(craft.Weighing{Before: before.value, After: after.value}); err != nil {
+			w.refuse(err)
+			return m, false
+		}
+	}
+	if added.value == 0 && lost == 0 {
+		return m, true
+	}
+	f := w.Book.FactByName(massFact)
+	if f == nil || w.lack(w.of(f.ID).lacks) {
+		return m, false
+	}
+	mass, err := w.value(f.ID)
+	if err != nil || mass <= 0 {
+		return m, false
+	}
+	m.added, m.lost = added.value/mass, lost/mass
+	return m, true
+}
+
+// dry is what a kilogram of a recipe holds once it is cast.
+func (w *work) dry(r *book.Recipe, m mixed) (craft.Dry, error) {
+	b, err := w.batchOf(r, basis{g: craft.Span{Low: 1000, Mid: 1000, High: 1000}})
+	if err != nil {
+		return craft.Dry{}, err
+	}
+	water := b.grams(book.HoldsWater) + max(b.water, 0) + m.added*1000
+	return craft.DryOf(b.grams(book.HoldsGelatin), b.grams(book.HoldsSyrup), b.strength, b.grams(book.HoldsGlycerin), water, m.lost*1000)
+}
+
+// keeps works out how a recipe keeps its size in the rooms.
+func (w *work) keeps(r *book.Recipe, rooms []room, tolerance float64, m mixed) (kept, error) {
+	k := kept{title: r.Title, line: Line{Name: r.Title, Unit: "%"}}
+	dry, err := w.dry(r, m)
+	if err != nil {
+		return k, err
+	}
+	words := make([]string, len(rooms))
+	for i, at := range rooms {
+		settled, err := dry.At(at.humidity)
+		if err != nil {
+			return k, err
+		}
+		words[i] = sizeInWords(settled.SizeChange) + " where it is " + at.name
+		if size := math.Abs(settled.SizeChange); i == 0 || size > k.worst {
+			k.worst = size
+			off := settled.Doubt / 3 // a length moves by a third of a volume
+			k.line.Span = craft.Span{Low: settled.SizeChange - off, Mid: settled.SizeChange, High: settled.SizeChange + off}
+		}
+	}
+	verdict := "past " + number1(tolerance) + " %"
+	if k.holds = w.within(dry, rooms, tolerance); k.holds {
+		verdict = "it holds"
+	}
+	k.line.Text = joined(words) + ": " + verdict
+	w.holdingWater(r, dry, rooms[len(rooms)-1])
+	return k, nil
+}
+
+func (w *work) within(dry craft.Dry, rooms []room, tolerance float64) bool {
+	at := func(i int) float64 { return rooms[min(i, len(rooms)-1)].humidity }
+	hold, err := dry.WorstSize(at(0), at(1), at(2))
+	if err != nil {
+		return false
+	}
+	holds, err := hold.Within(tolerance)
+	return holds && err == nil
+}
+
+// holdingWater says with how much water the recipe would keep its size in the
+// last room.
+func (w *work) holdingWater(r *book.Recipe, dry craft.Dry, last room) {
+	grams, err := dry.WaterToHold(last.humidity)
+	if err != nil || dry.Glycerol+dry.Sorbitol == 0 {
+		return // plain gelatin holds at no humidity of a room
+	}
+	switch steady, err := dry.SteadyRH(); {
+	case err != nil:
+	case grams >= 5:
+		w.out.Notes = append(w.out.Notes, fmt.Sprintf("%s keeps its size at %s %% as it is; with %s g more water to 1000 g of mix it does at %s %%.",
+			sentence(r.Title)[:len(r.Title)], number1(math.Round(steady)), number1(math.Round(grams/5)*5), number1(last.humidity)))
+	case grams <= -5:
+		w.out.Notes = append(w.out.Notes, fmt.Sprintf("%s keeps its size at %s %% as it is; for %s %% cook %s g of water off from 1000 g of mix.",
+			sentence(r.Title)[:len(r.Title)], number1(math.Round(steady)), number1(last.humidity), number1(math.Round(-grams/5)*5)))
+	}
+}
+
+func (w *work) climateNotes(m mixed) {
+	if !m.told {
+		w.out.Notes = append(w.out.Notes, "Weigh the jug before and after cooking and tell me both: the water lost there matters most of all.")
+	}
+	w.out.Notes = append(w.out.Notes,
+		"Sizes once it has settled, which takes days for a thick piece and an hour for an edge. Fair to about 2 % of size between 35 and 65 % humidity, rough outside.")
+}
+
+// sizeInWords says a change of size.
+func sizeInWords(percent float64) string {
+	size := math.Abs(percent)
+	switch {
+	case size < 0.5:
+		return "the same size"
+	case size < 10:
+		size = math.Round(size*2) / 2
+	default:
+		size = math.Round(size)
+	}
+	if percent < 0 {
+		return number1(size) + " % smaller"
+	}
+	return number1(size) + " % larger"
+}
+
+func speech(parts ...string) string {
+	out := ""
+	for _, p := range parts {
+		if p != "" && out != "" {
+			out += " "
+		}
+		out += p
+	}
+	return out
+}
