@@ -43,7 +43,7 @@ func cells(a talk.AmountShown) []string {
 	weighed := a.Unit == "g" || a.Unit == "ml"
 	switch {
 	case a.Text != "":
-		if weighed {
+		if weighed && a.Grams > 0 {
 			out = append(out, fmt.Sprintf("%g g", a.Grams))
 		}
 		return append(out, a.Text)

@@ -249,6 +249,15 @@ type Mix struct {
 	Ml     *logic.Formula
 	G      *Fact
 	Have   []Have
+	Own    Own
+}
+
+// Own holds the facts that tell how a maker's own gelatin and syrup differ
+// from those of the recipes; each may be nil.
+type Own struct {
+	Bloom      *Fact // of the gelatin there is
+	WrittenFor *Fact // the Bloom that the recipe means
+	Syrup      *Fact // percent of sorbitol in the syrup there is
 }
 
 // Have is what there is of an ingredient.
@@ -263,6 +272,10 @@ type Climate struct {
 	Recipe              *Fact // the one chosen
 	Made, Carried, Worn *Fact // percent
 	Tolerance           *Fact // percent of size
+	Own                 Own
+	Added               *Fact // g of water stirred in, or nil like the rest
+	Before, After       *Fact // g of the jug before and after cooking
+	Mass                *Fact // g of the batch that these belong to
 }
 
 // Emergency is a hurt or a danger that comes before everything else.
@@ -359,16 +372,22 @@ func (r *reach) amount(a *Amount) {
 	}
 	if m := a.Mix; m != nil {
 		r.formulas(m.Ml)
-		r.named(m.G, m.Recipe)
+		r.named(m.G, m.Recipe, m.Own.Bloom, m.Own.WrittenFor, m.Own.Syrup)
 		for _, have := range m.Have {
 			r.named(have.Grams)
 		}
 	}
 	if h := a.Holds; h != nil {
-		r.named(h.Made, h.Carried, h.Worn, h.Tolerance, h.Recipe)
+		r.named(h.Made, h.Carried, h.Worn, h.Tolerance, h.Recipe, h.Own.Bloom, h.Own.WrittenFor, h.Own.Syrup,
+			h.Added, h.Before, h.After, h.Mass)
 	}
 	for _, other := range a.Buys {
 		r.amount(other)
+	}
+	if len(a.Buys) > 0 {
+		for _, m := range r.book.Materials {
+			r.named(m.Pack, m.Price)
+		}
 	}
 }
 

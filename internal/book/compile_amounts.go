@@ -75,8 +75,7 @@ func (c *compiler) compileWorkings(a *Amount, raw *rawAmount) {
 		a.Mix = c.compileMix(&raw.Mix)
 	}
 	if raw.Holds.At != nil {
-		h := raw.Holds
-		a.Holds = &Climate{c.recipeFact(h.Recipe), c.numberFact(h.Made), c.numberFact(h.Carried), c.numberFact(h.Worn), c.numberFact(h.Tolerance)}
+		a.Holds = c.compileHolds(&raw.Holds)
 	}
 	if raw.Buys != nil {
 		c.lists = append(c.lists, listOf{a, raw.Buys, c.src})
@@ -167,8 +166,31 @@ func (c *compiler) compilePart(a *Amount, raw rawPart) {
 	}
 }
 
+func (c *compiler) compileHolds(raw *rawHolds) *Climate {
+	h := &Climate{
+		Recipe: c.recipeFact(raw.Recipe), Made: c.numberFact(raw.Made), Carried: c.numberFact(raw.Carried), Worn: c.numberFact(raw.Worn),
+		Tolerance: c.numberFact(raw.Tolerance), Own: c.compileOwn(&raw.Own),
+	}
+	if water := &raw.Water; water.At != nil {
+		h.Added, h.Mass = c.numberFact(water.Added), c.numberFact(water.Mass)
+		h.Before, h.After = c.numberFact(water.Before), c.numberFact(water.After)
+	}
+	return h
+}
+
+func (c *compiler) compileOwn(raw *rawOwn) Own {
+	if raw.At == nil {
+		return Own{}
+	}
+	own := Own{c.numberFact(raw.Bloom), c.numberFact(raw.WrittenFor), c.numberFact(raw.Syrup)}
+	if own.WrittenFor != nil && own.WrittenFor.Usual == nil {
+		c.fault(raw.WrittenFor.node, "", quote(own.WrittenFor.Name)+" needs a usual value, for recipes that do not say")
+	}
+	return own
+}
+
 func (c *compiler) compileMix(raw *rawMix) *Mix {
-	mix := &Mix{Recipe: c.recipeFact(raw.Recipe), Ml: c.formula(raw.Ml), G: c.optionalNumber(raw.G)}
+	mix := &Mix{Recipe: c.recipeFact(raw.Recipe), Ml: c.formula(raw.Ml), G: c.optionalNumber(raw.G), Own: c.compileOwn(&raw.Own)}
 	have := make([]text, 0, len(raw.Have))
 	for material := range raw.Have {
 		have = append(have, material)

@@ -195,15 +195,33 @@ type rawMix struct {
 	Ml     text          `yaml:"ml,required"`
 	G      text          `yaml:"g"`
 	Have   map[text]text `yaml:"have"`
+	Own    rawOwn        `yaml:"own"`
+}
+
+type rawOwn struct {
+	At         *yaml.Node
+	Bloom      text `yaml:"bloom,required"`
+	WrittenFor text `yaml:"written_for,required"`
+	Syrup      text `yaml:"syrup,required"`
+}
+
+type rawWater struct {
+	At     *yaml.Node
+	Added  text `yaml:"added,required"`
+	Before text `yaml:"before,required"`
+	After  text `yaml:"after,required"`
+	Mass   text `yaml:"mass,required"`
 }
 
 type rawHolds struct {
 	At        *yaml.Node
-	Recipe    text `yaml:"recipe,required"`
-	Made      text `yaml:"made,required"`
-	Carried   text `yaml:"carried,required"`
-	Worn      text `yaml:"worn,required"`
-	Tolerance text `yaml:"tolerance,required"`
+	Recipe    text     `yaml:"recipe,required"`
+	Made      text     `yaml:"made,required"`
+	Carried   text     `yaml:"carried,required"`
+	Worn      text     `yaml:"worn,required"`
+	Tolerance text     `yaml:"tolerance,required"`
+	Own       rawOwn   `yaml:"own"`
+	Water     rawWater `yaml:"water"`
 }
 
 type rawEmergency struct {

@@ -25,6 +25,16 @@ var states = []struct {
 		s.do(chromedp.Focus(chromedp.CSS("#sheet")))
 		s.toAmounts()
 	}},
+	{"section", func(s *sheet) {
+		s.say("how much plaster do I need")
+		s.say("110 by 80 by 18 mm")
+		s.toPicture("section")
+	}},
+	{"humidity", func(s *sheet) {
+		s.say("will it keep its size")
+		s.say("45 percent")
+		s.toPicture("climate")
+	}},
 	{"emergency", func(s *sheet) { s.say("I burnt my hand with hot gelatin") }},
 	{"help", func(s *sheet) { s.do(chromedp.Click(chromedp.CSS("#help-open"))) }},
 	{"told", func(s *sheet) {
@@ -49,6 +59,13 @@ func (s *sheet) untilPhase(phase string, words []string) {
 		s.say("start again")
 	}
 	s.t.Fatalf("none of %q leads to %s\n%s", words, phase, s.state())
+}
+
+// toPicture brings a picture that should be there into view.
+func (s *sheet) toPicture(id string) {
+	s.t.Helper()
+	s.until("the picture", fmt.Sprintf(`document.querySelector('[data-picture="%s"] svg') !== null`, id))
+	s.eval(`(document.querySelector("#pictures").scrollIntoView(), true)`, nil)
 }
 
 // toNumber answers until a number is asked.

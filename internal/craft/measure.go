@@ -43,7 +43,7 @@ type Measured struct {
 const (
 	closeEnough = 2.0   // percent: well inside what a level spoon can do
 	tooFarOff   = 25.0  // percent: past this, measures are no help
-	mostCounted = 100.0 // nobody counts further
+	mostCounted = 40.0 // nobody counts further
 	longestName = 60    // letters
 )
 
@@ -222,16 +222,19 @@ func FormatCount(x float64) string {
 	return strconv.FormatInt(whole, 10) + " " + part
 }
 
-// Sensible rounds an amount (g or ml) to what a kitchen scale can show: halves
-// below 10, wholes up to 1000, three figures above. 0 means too little to
+// Sensible rounds an amount (g or ml) to what a small scale or a kitchen scale
+// can show: hundredths below 1, tenths below 10, wholes up to 1000, three
+// figures above. 0 means too little to
 // weigh. NaN and the infinities give 0; past a thousand million x is kept.
 func Sensible(x float64) float64 {
 	size := math.Abs(x)
 	switch {
 	case math.IsNaN(x) || math.IsInf(x, 0):
 		return 0
+	case size < 1:
+		return math.Round(x*100) / 100
 	case size < 10:
-		return math.Round(x*2) / 2
+		return math.Round(x*10) / 10
 	case size < 1000:
 		return math.Round(x)
 	case size > maxAmount:

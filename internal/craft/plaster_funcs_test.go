@@ -22,7 +22,7 @@ func TestPlasterFuncs(t *testing.T) {
 		{"wet_block_g", mix, "g", []float64{1000, 70}, 1572, 1},
 		{"dry_block_g", mix, "g", []float64{1000, 70}, 925 * 1.1862, 1.2},
 		{"water_to_dry_g", mix, "g", []float64{1000, 70}, 925 * 0.5138, 0.6},
-		{"plaster_peak_c", "start_c consistency", "degrees C", []float64{20, 70}, 58.6, 0.1},
+		{"plaster_peak_c", "start_c consistency", "C", []float64{20, 70}, 58.6, 0.1},
 		{"plaster_strength_percent", "consistency", "percent", []float64{60}, 152.2, 0.1},
 		{"bowl_mixes", "slurry_ml bowl_ml", "mixes", []float64{1400, 2000}, 2, 0},
 	})

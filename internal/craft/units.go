@@ -17,9 +17,11 @@ const (
 	Time                         // minutes
 	Temperature                  // degrees C
 	Ratio                        // percent
+	Area                         // square cm
+	Power                        // W
 )
 
-var dimensionNames = [...]string{"mass", "volume", "length", "time", "temperature", "ratio"}
+var dimensionNames = [...]string{"mass", "volume", "length", "time", "temperature", "ratio", "area", "power"}
 
 // String gives the plain word for the dimension.
 func (d Dimension) String() string {

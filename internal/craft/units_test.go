@@ -21,7 +21,9 @@ func TestUnitsAgainstGNUUnits(t *testing.T) {
 		{"australian tablespoon", "australiatablespoon", "ml"},
 		{"imperial fl oz", "brfloz", "ml"}, {"imperial cup", "brcup", "ml"},
 		{"imperial pint", "brpint", "ml"}, {"imperial quart", "brquart", "ml"}, {"imperial gallon", "brgallon", "ml"},
-		{"mm", "mm", "mm"}, {"cm", "cm", "mm"}, {"m", "m", "mm"}, {`"`, "inch", "mm"}, {"ft", "foot", "mm"},
+		{"mm", "mm", "mm"}, {"cm", "cm", "mm"}, {"m", "m", "mm"}, {`"`, "inch", "mm"}, {"ft", "foot", "mm"}, {"yards", "yard", "mm"},
+		{"cm2", "cm^2", "cm^2"}, {"mm²", "mm^2", "cm^2"}, {"sq in", "inch^2", "cm^2"},
+		{"watts", "watt", "watt"}, {"kW", "kW", "watt"},
 		{"s", "s", "min"}, {"min", "min", "min"}, {"h", "hour", "min"}, {"day", "day", "min"}, {"week", "week", "min"},
 	}
 	pairs := make([][2]string, len(table))
@@ -152,6 +154,7 @@ func TestEveryDimensionHasABase(t *testing.T) {
 	for d, want := range map[Dimension]string{
 		Mass: "gram", Volume: "millilitre", Length: "millimetre",
 		Time: "minute", Temperature: "degree Celsius", Ratio: "percent",
+		Area: "square centimetre", Power: "watt",
 	} {
 		if got := BaseUnit(d).Name; got != want {
 			t.Errorf("base of %s is %q, want %q", d, got, want)

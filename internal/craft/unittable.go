@@ -64,6 +64,7 @@ var unitTable = []unitEntry{
 	entry(Length, 1000, "metre", "metres", "m,meter,meters"),
 	entry(Length, inch, "inch", "inches", `in,ins,"`),
 	entry(Length, 12*inch, "foot", "feet", "ft,'"),
+	entry(Length, 36*inch, "yard", "yards", "yd,yds"),
 
 	entry(Time, 1, "minute", "minutes", "min,mins"),
 	entry(Time, 1.0/60, "second", "seconds", "s,sec,secs"),
@@ -76,4 +77,11 @@ var unitTable = []unitEntry{
 	thermometer(1, absoluteZero, "kelvin", "kelvins", ""),
 
 	entry(Ratio, 1, "percent", "percent", "%,per cent,pct"),
+
+	entry(Area, 1, "square centimetre", "square centimetres", "cm2,cm²,sq cm,square cm,square centimeter,square centimeters,cm squared,centimetres squared,centimeters squared"),
+	entry(Area, 0.01, "square millimetre", "square millimetres", "mm2,mm²,sq mm,square mm,square millimeter,square millimeters,mm squared,millimetres squared,millimeters squared"),
+	entry(Area, inch*inch/100, "square inch", "square inches", "in2,in²,sq in,sq inch,sq inches,square in,inches squared"),
+
+	entry(Power, 1, "watt", "watts", "w"),
+	entry(Power, 1000, "kilowatt", "kilowatts", "kw"),
 }

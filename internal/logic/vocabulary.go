@@ -92,14 +92,26 @@ func (v *vocabulary) option(f FactID, word string) (int, bool) {
 	return i, i >= 0
 }
 
+// CallError is what a function of a formula could not work out.
+type CallError struct {
+	Func string
+	Err  error // the function's own words, for the maker
+}
+
+// Error gives the name and the words, for whoever wrote the formula.
+func (e *CallError) Error() string { return e.Func + ": " + e.Err.Error() }
+
+// Unwrap gives the function's own error.
+func (e *CallError) Unwrap() error { return e.Err }
+
 // call works out one function. A result that is not finite is an error.
 func (f *Func) call(args ...float64) (float64, error) {
 	x, err := f.Fn(args...)
-	if err != nil {
-		return 0, fmt.Errorf("%s: %w", f.Name, err)
+	if err == nil && (math.IsNaN(x) || math.IsInf(x, 0)) {
+		err = errNotFinite
 	}
-	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return 0, fmt.Errorf("%s: %w", f.Name, errNotFinite)
+	if err != nil {
+		return 0, &CallError{f.Name, err}
 	}
 	return x, nil
 }

@@ -10,14 +10,6 @@ import (
 	"sparehand/internal/logic"
 )
 
-// Facts that change how much water a cast holds.
-const (
-	addedWaterFact = "added_water_g"
-	beforeFact     = "melt_before_g"
-	afterFact      = "melt_after_g"
-	massFact       = "mix_g"
-)
-
 // room is a place with its air.
 type room struct {
 	name     string // "made", "carried" or "worn"
@@ -36,14 +28,14 @@ func (w *work) climate(h *book.Climate) {
 		w.refuse(err)
 		return
 	}
-	mixed, ok := w.mixedSoFar()
+	mixed, ok := w.mixedSoFar(h)
 	if !ok {
 		return
 	}
 	chosen := w.chosen(h.Recipe)
 	var kept []kept
 	for _, r := range chosenFirst(w.Book.Recipes, chosen) {
-		k, err := w.keeps(r, rooms, tolerance, mixed)
+		k, err := w.keeps(r, h.Own, rooms, tolerance, mixed)
 		if err != nil {
 			w.refuse(err)
 			return
@@ -53,7 +45,7 @@ func (w *work) climate(h *book.Climate) {
 	}
 	w.out.Spoken = spokenClimate(kept, chosen != nil)
 	w.climateNotes(mixed)
-	w.humidityPicture(rooms, chosen, tolerance, mixed)
+	w.humidityPicture(h, rooms, chosen, tolerance, mixed)
 }
 
 func chosenFirst(list []*book.Recipe, chosen *book.Recipe) []*book.Recipe {
@@ -106,7 +98,7 @@ func (w *work) rooms(h *book.Climate) []room {
 		name string
 		fact *book.Fact
 	}{{"made", h.Made}, {"carried", h.Carried}, {"worn", h.Worn}} {
-		if x := w.told(place.fact.Name); x.since > 0 {
+		if x := w.told(place.fact); x.since > 0 {
 			rooms = append(rooms, room{place.name, x.value})
 		}
 	}
@@ -129,9 +121,9 @@ type mixed struct {
 
 // mixedSoFar reads what was added and lost; both mean something only against
 // the mass of the batch.
-func (w *work) mixedSoFar() (mixed, bool) {
+func (w *work) mixedSoFar(h *book.Climate) (mixed, bool) {
 	var m mixed
-	added, before, after := w.told(addedWaterFact), w.told(beforeFact), w.told(afterFact)
+	added, before, after := w.told(h.Added), w.told(h.Before), w.told(h.After)
 	lost := 0.0
 	if before.since > 0 && after.since > 0 {
 		m.told = true
@@ -144,12 +136,12 @@ func (w *work) mixedSoFar() (mixed, bool) {
 	if added.value == 0 && lost == 0 {
 		return m, true
 	}
-	f := w.Book.FactByName(massFact)
-	if f == nil || w.lack(w.of(f.ID).lacks) {
+	if w.lack(w.of(h.Mass.ID).lacks) {
 		return m, false
 	}
-	mass, err := w.value(f.ID)
-	if err != nil || mass <= 0 {
+	mass, err := w.value(h.Mass.ID)
+	if err != nil {
+		w.refuse(err)
 		return m, false
 	}
 	m.added, m.lost = added.value/mass, lost/mass
@@ -157,8 +149,8 @@ func (w *work) mixedSoFar() (mixed, bool) {
 }
 
 // dry is what a kilogram of a recipe holds once it is cast.
-func (w *work) dry(r *book.Recipe, m mixed) (craft.Dry, error) {
-	b, err := w.batchOf(r, basis{g: craft.Span{Low: 1000, Mid: 1000, High: 1000}})
+func (w *work) dry(r *book.Recipe, own book.Own, m mixed) (craft.Dry, error) {
+	b, err := w.batchOf(r, basis{g: craft.Span{Low: 1000, Mid: 1000, High: 1000}}, own)
 	if err != nil {
 		return craft.Dry{}, err
 	}
@@ -167,9 +159,9 @@ func (w *work) dry(r *book.Recipe, m mixed) (craft.Dry, error) {
 }
 
 // keeps works out how a recipe keeps its size in the rooms.
-func (w *work) keeps(r *book.Recipe, rooms []room, tolerance float64, m mixed) (kept, error) {
+func (w *work) keeps(r *book.Recipe, own book.Own, rooms []room, tolerance float64, m mixed) (kept, error) {
 	k := kept{title: r.Title, line: Line{Name: r.Title, Unit: "%"}}
-	dry, err := w.dry(r, m)
+	dry, err := w.dry(r, own, m)
 	if err != nil {
 		return k, err
 	}

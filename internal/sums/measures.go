@@ -89,7 +89,7 @@ func measuresNamed(names ...string) []craft.Measure {
 // ownMeasure is the maker's cap, by what it holds or by how many fill a
 // tablespoon; what was told last decides.
 func (b Bench) ownMeasure() []craft.Measure {
-	holds, perSpoon := b.told(OwnMeasureFact), b.told(ownPerSpoonFact)
+	holds, perSpoon := b.told(b.Book.FactByName(OwnMeasureFact)), b.told(b.Book.FactByName(ownPerSpoonFact))
 	var m craft.Measure
 	var err error
 	switch {
@@ -112,8 +112,8 @@ type told struct {
 	since int
 }
 
-func (b Bench) told(name string) told {
-	f := b.Book.FactByName(name)
+// told gives the number told of a fact; nothing for a fact that is nil.
+func (b Bench) told(f *book.Fact) told {
 	if f == nil {
 		return told{}
 	}

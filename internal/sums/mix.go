@@ -8,13 +8,6 @@ import (
 	"sparehand/internal/craft"
 )
 
-// Facts that change a recipe where they are told.
-const (
-	bloomFact       = "gelatin_bloom"
-	recipeBloomFact = "recipe_bloom"
-	strengthFact    = "syrup_strength_percent"
-)
-
 // batch is a recipe measured out, portion by portion as in the recipe.
 type batch struct {
 	recipe   *book.Recipe
@@ -42,7 +35,7 @@ func (w *work) mix(m *book.Mix) {
 	if !known || !chosen || w.out.Refused != "" {
 		return
 	}
-	b, err := w.batchOf(w.Book.RecipeByID(id), basis)
+	b, err := w.batchOf(w.Book.RecipeByID(id), basis, m.Own)
 	if err != nil {
 		w.refuse(err)
 		return
@@ -110,7 +103,7 @@ func (w *work) basis(m *book.Mix) (basis, bool) {
 	latest := 0
 	if m.G != nil {
 		if src := w.of(m.G.ID); src.from == fromTold {
-			x := w.told(m.G.Name)
+			x := w.told(m.G)
 			latest, best = x.since, basis{g: craft.Span{Low: x.value, Mid: x.value, High: x.value}}
 		}
 	}
@@ -135,9 +128,9 @@ func (w *work) basis(m *book.Mix) (basis, bool) {
 }
 
 // batchOf measures a recipe out, for the maker's own gelatin and syrup.
-func (w *work) batchOf(r *book.Recipe, to basis) (batch, error) {
+func (w *work) batchOf(r *book.Recipe, to basis, own book.Own) (batch, error) {
 	b := batch{recipe: r, strength: craft.SyrupSolids, span: craft.Span{Low: 1, Mid: 1, High: 1}}
-	recipe, err := w.ownGelatin(r)
+	recipe, err := w.ownGelatin(r, own)
 	if err != nil {
 		return batch{}, err
 	}
@@ -153,28 +146,28 @@ func (w *work) batchOf(r *book.Recipe, to basis) (batch, error) {
 	if err != nil {
 		return batch{}, err
 	}
-	if own := w.told(strengthFact); own.since > 0 {
-		err = b.ownSyrup(own.value)
+	if syrup := w.told(own.Syrup); syrup.since > 0 {
+		err = b.ownSyrup(syrup.value)
 	}
 	return b, err
 }
 
 // ownGelatin gives the recipe with its gelatin for the maker's own Bloom.
-func (w *work) ownGelatin(r *book.Recipe) (craft.Recipe, error) {
+func (w *work) ownGelatin(r *book.Recipe, own book.Own) (craft.Recipe, error) {
 	factor := 1.0
-	if own := w.told(bloomFact); own.since > 0 {
-		written := w.told(recipeBloomFact)
-		if written.since == 0 {
-			written.value = w.usual(recipeBloomFact)
+	if bloom := w.told(own.Bloom); bloom.since > 0 {
+		written := w.told(own.WrittenFor).value
+		if written == 0 {
+			written = own.WrittenFor.Usual.Value
 		}
-		exchange, err := craft.ExchangeBloom(written.value, own.value)
+		exchange, err := craft.ExchangeBloom(written, bloom.value)
 		if err != nil {
 			return nil, err
 		}
 		factor = exchange.Factor
 		w.out.Notes = append(w.out.Notes, fmt.Sprintf(
 			"Gelatin of %s Bloom for %s: %s times as much. The rule comes from thin water gels, so cast a spoonful first.",
-			number1(own.value), number1(written.value), strconv.FormatFloat(factor, 'f', 2, 64)))
+			number1(bloom.value), number1(written), strconv.FormatFloat(factor, 'f', 2, 64)))
 	}
 	recipe := make(craft.Recipe, len(r.Parts))
 	for i, p := range r.Parts {
@@ -185,13 +178,6 @@ func (w *work) ownGelatin(r *book.Recipe) (craft.Recipe, error) {
 		recipe[i] = craft.Ingredient{Name: p.Material.ID, Parts: parts, Density: p.Material.Density, Spooned: p.Material.Scooped, Doubt: p.Material.Doubt}
 	}
 	return recipe, nil
-}
-
-func (b Bench) usual(name string) float64 {
-	if f := b.Book.FactByName(name); f != nil && f.Usual != nil {
-		return f.Usual.Value
-	}
-	return 0
 }
 
 // ownSyrup exchanges the syrup of the recipe for the maker's own.

@@ -22,8 +22,8 @@ func (w *work) picture() {
 
 // section gathers the sizes to build to. It needs those of the piece.
 func (w *work) section() (draw.Section, bool) {
-	across := w.told("piece_across_mm")
-	length := w.told("piece_length_mm")
+	across := w.told(w.Book.FactByName("piece_across_mm"))
+	length := w.told(w.Book.FactByName("piece_length_mm"))
 	s := draw.Section{Round: across.since > length.since}
 	for _, size := range []struct {
 		fact string
@@ -53,7 +53,7 @@ func (w *work) section() (draw.Section, bool) {
 const dampest, driest, step = 90, 20, 2
 
 // humidityPicture draws how each recipe changes its size with the air.
-func (w *work) humidityPicture(rooms []room, chosen *book.Recipe, tolerance float64, m mixed) {
+func (w *work) humidityPicture(h *book.Climate, rooms []room, chosen *book.Recipe, tolerance float64, m mixed) {
 	c := draw.Climate{Tolerance: tolerance}
 	for _, at := range rooms {
 		c.Rooms = append(c.Rooms, draw.Room{Name: at.name, Humidity: at.humidity})
@@ -63,11 +63,11 @@ func (w *work) humidityPicture(rooms []room, chosen *book.Recipe, tolerance floa
 		if r == chosen {
 			mine = m
 		}
-		dry, err := w.dry(r, mine)
+		dry, err := w.dry(r, h.Own, mine)
 		if err != nil {
 			continue
 		}
-		curve := draw.Curve{Name: r.Title, Chosen: r == chosen}
+		curve := draw.Curve{Name: shortName(h.Recipe, r), Chosen: r == chosen}
 		for rh := driest; rh <= dampest; rh += step {
 			if settled, err := dry.At(float64(rh)); err == nil {
 				curve.Points = append(curve.Points, draw.Point{Humidity: float64(rh), Size: settled.SizeChange})
@@ -78,4 +78,14 @@ func (w *work) humidityPicture(rooms []room, chosen *book.Recipe, tolerance floa
 	if picture, err := c.Draw(); err == nil {
 		w.out.Pictures = append(w.out.Pictures, picture)
 	}
+}
+
+// shortName is the label of the answer that picks a recipe.
+func shortName(f *book.Fact, r *book.Recipe) string {
+	for _, o := range f.Options {
+		if o.Value == r.ID {
+			return o.Label
+		}
+	}
+	return r.Title
 }

@@ -60,16 +60,8 @@ func (w *work) shop(list []*book.Amount) {
 func (w *work) packs(materials map[string]*book.Material) map[string][]craft.Pack {
 	out := map[string][]craft.Pack{}
 	for name, m := range materials {
-		own, price := craft.Pack{}, 0.0
-		if m.Pack != nil {
-			own.Size = w.told(m.Pack.Name).value
-		}
-		if m.Price != nil {
-			price = w.told(m.Price.Name).value
-		}
-		if own.Size > 0 {
-			own.Price = price
-			out[name] = []craft.Pack{own}
+		if own := w.told(m.Pack).value; own > 0 {
+			out[name] = []craft.Pack{{Size: own, Price: w.told(m.Price).value}}
 			continue
 		}
 		for _, size := range m.Packs {

@@ -5,6 +5,7 @@
 package sums
 
 import (
+	"errors"
 	"slices"
 
 	"sparehand/internal/book"
@@ -92,7 +93,14 @@ func (w *work) lack(ids []logic.FactID) bool {
 	return len(ids) > 0
 }
 
-func (w *work) refuse(err error) { w.out.Refused = sentence(err.Error()) }
+// refuse says why a sum cannot be worked out, in the words meant for makers.
+func (w *work) refuse(err error) {
+	var call *logic.CallError
+	if errors.As(err, &call) {
+		err = call.Err
+	}
+	w.out.Refused = sentence(err.Error())
+}
 
 // choice gives the option told of a choice fact, and notes it as lacking
 // where there is none.
@@ -188,7 +196,7 @@ func (w *work) narrow() {
 	}
 	name := Subject(w.widest)
 	if w.of(w.widest.ID).from == fromTold {
-		w.out.Narrow = "The " + name + " decides most here: measure it once more, and more closely."
+		w.out.Narrow = "The " + name + " decides most here: the closer it is known, the narrower the range."
 		return
 	}
 	w.out.Narrow = "Tell me the " + name + ": that narrows it most."

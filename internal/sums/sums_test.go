@@ -83,8 +83,8 @@ func near(t testing.TB, what string, got, want, off float64) {
 }
 
 var (
-	barnacle = []string{"piece_length_mm", "110", "piece_width_mm", "80", "piece_height_mm", "18"}
-	sorbitolMix    = []string{"recipe", "gelatin_sorbitol_glycerin"}
+	barnacle    = []string{"piece_length_mm", "110", "piece_width_mm", "80", "piece_height_mm", "18"}
+	sorbitolMix = []string{"recipe", "gelatin_sorbitol_glycerin"}
 )
 
 // The mound inside a skirt of 10 mm is 90 by 60 by 18: half of pi a b h is

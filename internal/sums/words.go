@@ -45,7 +45,7 @@ func (l Line) Value() string {
 	mid, low, high := l.Round(l.Span.Mid), l.Round(l.Span.Low), l.Round(l.Span.High)
 	timed := l.Unit == "min" || l.Unit == "s"
 	if timed && low < high {
-		return unitless(low) + " to " + InUnit(high, l.Unit)
+		return strings.TrimSuffix(InUnit(low, l.Unit), unitOf(InUnit(high, l.Unit))) + " to " + InUnit(high, l.Unit)
 	}
 	if high-low > worthNarrowing*math.Abs(mid) {
 		return "about " + InUnit(craft.Meaningful(mid, (high-low)/4), l.Unit)
@@ -89,6 +89,13 @@ func (l Line) Round(x float64) float64 {
 
 // InUnit writes a figure with its unit in words.
 func InUnit(x float64, unit string) string {
+	switch { // nobody counts hundreds of seconds or minutes
+	case unit == "s" && x >= 180:
+		return InUnit(math.Round(x/60), "min")
+	case unit == "min" && x >= 180:
+		hours := math.Round(x/30) / 2
+		return unitless(hours) + plural(hours, " hour")
+	}
 	n := unitless(x)
 	switch unit {
 	case "":
@@ -104,6 +111,9 @@ func InUnit(x float64, unit string) string {
 	}
 	return n + " " + unit
 }
+
+// unitOf is the word after the figure, with the space before it.
+func unitOf(text string) string { return text[max(strings.LastIndex(text, " "), 0):] }
 
 func unitless(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 

@@ -81,7 +81,7 @@ func (s *state) compose(e Event, before glance) Reply {
 		r.Phase, r.Title = choosing, "Which of these is it?"
 		core = spokenChoice(r.Question)
 	case s.problem == nil:
-		core = s.composeListening(&r, e, did)
+		core = s.composeListening(&r, e, did, before)
 	default:
 		core = s.composeProblem(&r, e, before)
 	}
@@ -108,7 +108,7 @@ func (s *state) composeDanger(r *Reply, e Event) {
 	r.Say = speech(d.Say, "The rest is on the card", "Say 'we are safe' when it is over")
 }
 
-func (s *state) composeListening(r *Reply, e Event, did result) string {
+func (s *state) composeListening(r *Reply, e Event, did result, before glance) string {
 	r.Phase, r.Title = listening, "Ready"
 	if s.elsewhere != nil {
 		r.Title = s.elsewhere.Title
@@ -127,6 +127,9 @@ func (s *state) composeListening(r *Reply, e Event, did result) string {
 		r.Title = "Amounts"
 		if e.Note != "" {
 			return "" // what was not caught is all there is to say
+		}
+		if before.sums > 0 && !slices.ContainsFunc(e.Acts, func(a Act) bool { return a.Do == doSums }) {
+			return did.spoken() // the warnings were spoken already
 		}
 		return speech(spokenCautions(did.cautions), did.spoken())
 	}

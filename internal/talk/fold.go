@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"sparehand/internal/book"
+	"sparehand/internal/craft"
 	"sparehand/internal/diagnose"
 	"sparehand/internal/logic"
 	"sparehand/internal/sums"
@@ -29,6 +30,7 @@ type state struct {
 	convert   *sums.Conversion
 	since     map[logic.FactID]int // when each fact was told last, counted up
 	turns     int                  // tellings so far
+	lengths   craft.Unit           // the unit of length that was said last, or none
 	worked    map[*book.Amount]sums.Worked
 	closed    bool
 	seen      *view // worked out once a turn
@@ -76,6 +78,9 @@ func (s *state) apply(e Event) {
 	s.choosing, s.meaning, s.seen, s.worked, s.convert = nil, nil, nil, nil, nil
 	for _, act := range e.Acts {
 		s.do(act)
+	}
+	if unit, said := lengthSaid(e.Text); said {
+		s.lengths = unit
 	}
 	s.derive()
 }

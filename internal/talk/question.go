@@ -4,6 +4,7 @@ import (
 	"sparehand/internal/book"
 	"sparehand/internal/hear"
 	"sparehand/internal/logic"
+	"sparehand/internal/sums"
 )
 
 // Questions that are not about a fact; they stand in Question.Fact.
@@ -104,6 +105,9 @@ func optionsOf(f *book.Fact) []OptionShown {
 // asked is the question in force as the hearing needs it.
 func (s *state) asked() *hear.Asked {
 	q := s.question()
+	if f := s.a.book.FactByName(sums.MeasureFact); q == nil && f != nil && s.problem == nil && len(s.sums) > 0 {
+		return &hear.Asked{Fact: f, Kind: f.Kind, Options: f.Options} // "in cups", after the grams
+	}
 	if q == nil {
 		return nil
 	}

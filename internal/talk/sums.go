@@ -133,7 +133,7 @@ func (r *result) converted(c *sums.Conversion) {
 	shown := amountShown(line)
 	shown.For = "Units"
 	r.shown = append(r.shown, shown)
-	r.worked = append(r.worked, sums.Worked{Spoken: sentence(line.Name + " is " + line.Text)})
+	r.worked = append(r.worked, sums.Worked{Spoken: sentence(line.Name + ": " + line.Text)})
 }
 
 func amountShown(line sums.Line) AmountShown {
@@ -146,6 +146,9 @@ func amountShown(line sums.Line) AmountShown {
 		a.Measures = append(a.Measures, MeasureShown{c.Measure.Name, c.Count})
 	}
 	a.Off = line.RoundOff()
+	if line.Unit == "s" && a.Value >= 600 {
+		a.Text = line.Value() // nobody counts so many seconds
+	}
 	return a
 }
 
@@ -158,13 +161,26 @@ func (r result) spoken() string {
 	return speech(append(parts, r.refused...)...)
 }
 
+// sumActs asks for the sums that words want, none for other words.
+func (s *state) sumActs(m hear.Meaning) []Act {
+	if m.Command != "amounts" {
+		return nil
+	}
+	ids := s.wantedSums(m)
+	if len(ids) == 0 {
+		return nil
+	}
+	return []Act{{Do: doSums, IDs: ids}}
+}
+
 // wantedSums lists the sums asked for by words: the one named or, of those
-// asked for in the same words, the one that what was told along goes into.
+// asked for in the same words, the one that most of what was told along goes
+// into, and that then lacks the least.
 // Without a name it is what is under way, else the sums of the remedy in
 // force, else all that a job needs.
 func (s *state) wantedSums(m hear.Meaning) []string {
 	if m.Amount != "" {
-		return []string{s.a.bestSum(m)}
+		return []string{s.bestSum(m)}
 	}
 	list := s.sums
 	if len(list) == 0 {
@@ -180,20 +196,46 @@ func (s *state) wantedSums(m hear.Meaning) []string {
 	return ids
 }
 
-func (a *Assistant) bestSum(m hear.Meaning) string {
-	best, most := m.Amount, -1
-	for _, am := range a.sharing(m.Amount) {
+func (s *state) bestSum(m hear.Meaning) string {
+	best, most, least := m.Amount, -1, 0
+	bench := sums.Bench{Book: s.a.book, Known: alsoTold{s, m.Facts}}
+	for _, am := range s.a.sharing(m.Amount) {
 		uses := 0
-		for _, id := range a.book.Reach(am) {
+		for _, id := range s.a.book.Reach(am) {
 			if slices.ContainsFunc(m.Facts, func(h hear.Heard) bool { return h.Fact == id }) {
 				uses++
 			}
 		}
-		if uses > most {
-			best, most = am.ID, uses
+		lacks := len(bench.Work(am).Lacks)
+		if uses > most || uses == most && uses > 0 && lacks < least {
+			best, most, least = am.ID, uses, lacks
 		}
 	}
 	return best
+}
+
+// alsoTold is what is known once the facts of an utterance are told too.
+type alsoTold struct {
+	*state
+	facts []hear.Heard
+}
+
+// Value gives what the utterance tells, before what was told earlier.
+func (a alsoTold) Value(id logic.FactID) (logic.Value, bool) {
+	for _, h := range a.facts {
+		if h.Fact == id {
+			return h.Value, true
+		}
+	}
+	return a.state.Value(id)
+}
+
+// Since counts the utterance as the last.
+func (a alsoTold) Since(id logic.FactID) int {
+	if slices.ContainsFunc(a.facts, func(h hear.Heard) bool { return h.Fact == id }) {
+		return a.turns + 1
+	}
+	return a.state.Since(id)
 }
 
 // sharing lists the named sum and those asked for in some of the same words,

@@ -25,7 +25,7 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 	case s.hurt != nil:
 		return s.whileHurt(m), ""
 	case m.MaybeEmergency != "":
-		return append(s.alongside(m), Act{Do: doMaybeHurt, ID: m.MaybeEmergency}), ""
+		return append(append(s.alongside(m), s.sumActs(m)...), Act{Do: doMaybeHurt, ID: m.MaybeEmergency}), ""
 	}
 	if q := s.question(); q != nil && q.fact == nil {
 		news := q.remedy != nil && m.Pick == 2 && s.news(m) // "no wait, it came through a join"
@@ -36,16 +36,18 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 			return s.picked(q, 2), ""
 		}
 	}
+	m.Readings = s.inUnitSaid(m)
+	if len(m.Readings) == 1 {
+		m.Facts, m.Readings = append(m.Facts, m.Readings[0].Facts...), nil
+	}
 	if len(m.Readings) > 0 {
 		return []Act{{Do: doMean, Choices: s.choices(m.Readings)}}, ""
 	}
 	if m.Convert != nil {
 		return s.convertActs(m.Convert), ""
 	}
-	if m.Command == "amounts" {
-		if ids := s.wantedSums(m); len(ids) > 0 {
-			return append(s.alongside(m), Act{Do: doSums, IDs: ids}), ""
-		}
+	if sums := s.sumActs(m); len(sums) > 0 {
+		return append(s.alongside(m), sums...), ""
 	}
 	if acts = s.alongside(m); len(acts) > 0 {
 		return acts, "" // what was understood matters more than what was not

@@ -1,6 +1,10 @@
 package talk
 
-import "sparehand/internal/hear"
+import (
+	"fmt"
+
+	"sparehand/internal/hear"
+)
 
 // Understood is what words are taken to mean with nothing said before. Its
 // JSON is a contract: fields are added, never renamed or removed.
@@ -12,6 +16,8 @@ type Understood struct {
 	Elsewhere    string         `json:"elsewhere"`
 	Command      string         `json:"command"`
 	Facts        map[string]any `json:"facts"`
+	Amount       string         `json:"amount"`  // the sum asked for; command is then amounts
+	Convert      string         `json:"convert"` // a question about units: "3 tablespoon to millilitre", or ""
 }
 
 // Understood hears words outside of any talk.
@@ -19,7 +25,10 @@ func (a *Assistant) Understood(text string) Understood {
 	m := a.hearing.Hear(hear.Context{}, text)
 	u := Understood{
 		Emergency: m.Emergency, Possible: m.MaybeEmergency, Problem: m.Problem, Elsewhere: m.Elsewhere,
-		Command: m.Command, Alternatives: []string{}, Facts: map[string]any{},
+		Command: m.Command, Amount: m.Amount, Alternatives: []string{}, Facts: map[string]any{},
+	}
+	if c := m.Convert; c != nil {
+		u.Convert = fmt.Sprintf("%g %s to %s", c.Value, c.From[0].Name, c.To.Name)
 	}
 	for _, c := range m.Alternatives {
 		u.Alternatives = append(u.Alternatives, c.ID)
