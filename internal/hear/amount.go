@@ -31,7 +31,11 @@ func readAmounts(l *line) []amount {
 
 // readAmount reads one amount that begins at token i.
 func readAmount(tokens []token, i int) (amount, bool) {
-	if n, ok := readNumber(tokens, i); ok {
+	n, ok := readNumber(tokens, i)
+	if !ok {
+		n, ok = misheardMember(tokens, i)
+	}
+	if ok {
 		a := amount{value: n.value, from: i, bare: n.end, to: n.end}
 		if n.end < len(tokens) && !tokens[n.end-1].ends {
 			a.takeUnit(tokens, afterOf(tokens, n.end, n.value))
@@ -53,6 +57,25 @@ func readAmount(tokens []token, i int) (amount, bool) {
 		return amount{}, false // a bare unit counts only as "inch and a half"
 	}
 	return a, true
+}
+
+// misheardMember takes "to" for two and the like beside the "by" of a chain,
+// on whose other side there is a number.
+func misheardMember(tokens []token, i int) (numeral, bool) {
+	value, ok := misheardNumbers[wordAt(tokens, i)]
+	if !ok || !afterBy(tokens, i) && !(bys[wordAt(tokens, i+1)] && i+2 < len(tokens) && isCount(tokens[i+2])) {
+		return numeral{}, false
+	}
+	return numeral{value, i + 1}, true
+}
+
+// afterBy reports whether token i follows a number and "by".
+func afterBy(tokens []token, i int) bool {
+	if i < 2 || !bys[tokens[i-1].word] {
+		return false
+	}
+	before := tokens[i-2]
+	return isCount(before) || isUnitWord(before.word) || misheardNumbers[before.word] > 0 && afterBy(tokens, i-2)
 }
 
 // afterOf steps over "of a", "a" and "an" between a number and its unit.
@@ -202,5 +225,8 @@ func isBy(tokens []token, a, b amount) bool {
 	if isOneOf(wordAt(tokens, at), "long", "wide", "high", "deep", "tall", "thick", "across") {
 		at++
 	}
-	return b.from-at == 1 && isOneOf(wordAt(tokens, at), "by", "x", "times")
+	return b.from-at == 1 && bys[wordAt(tokens, at)]
 }
+
+// bys are the words between the members of a chain, slips of the ear too.
+var bys = wordSet("by x times buy bye")

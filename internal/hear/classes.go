@@ -99,6 +99,12 @@ func (h *Hearing) learnAnswers(b *book.Book) {
 	for _, c := range b.Commands {
 		h.learnTexts(c.Says)
 	}
+	for _, a := range b.Amounts {
+		h.learnTexts(a.Says)
+	}
+	for _, m := range b.Materials {
+		h.learnTexts(m.Says)
+	}
 }
 
 func (h *Hearing) learnTexts(list []string) {

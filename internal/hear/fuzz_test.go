@@ -2,11 +2,13 @@ package hear
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 
 	"sparehand/internal/book"
+	"sparehand/internal/craft"
 	"sparehand/internal/logic"
 )
 
@@ -84,6 +86,81 @@ func FuzzHear(f *testing.F) {
 		sane(t, b, c, m)
 		if again := said(b, h.Hear(c, words)); again != said(b, m) {
 			t.Fatalf("%q meant %q and then %q", words, said(b, m), again)
+		}
+	})
+}
+
+// sumContexts gives the states of the talk that sums bring: none, one under
+// way, and a question of each of its numbers.
+func sumContexts(b *book.Book) []Context {
+	list := []Context{{}, {Sums: b.Amounts}}
+	for _, a := range b.Amounts {
+		c := Context{Sums: []*book.Amount{a}}
+		list = append(list, c)
+		for _, id := range b.Reach(a) {
+			if f := &b.Facts[id]; f.Kind == logic.Number {
+				c.Asked = &Asked{Fact: f, Kind: f.Kind}
+				c.LastUnit = craft.BaseUnit(craft.Length)
+				list = append(list, c)
+			}
+		}
+	}
+	return list
+}
+
+func FuzzAmounts(f *testing.F) {
+	h, b := sumsHearing(f)
+	list := sumContexts(b)
+	for i, words := range []string{"6 by 4 by 1 inches", "how much plaster for a six buy for tray an inch deep", "4 oz of gelatin", "1/0 t",
+		"how many ml in 3 tablespoons", "length 6 width 4, no wait 12 x 4 x 1 x 2", "minus 0 mm by 1e9 cm2", "both cheeks 5 times a dozen of them",
+		"800w 60cm2 5mm3", "x by x by to", "2 2 2 by", "a cup and a half of plaster slurry mix"} {
+		f.Add(words, uint16(i))
+	}
+	f.Fuzz(func(t *testing.T, words string, which uint16) {
+		for _, a := range readAmounts(h.listen(words)) {
+			if math.IsNaN(a.value) || math.IsInf(a.value, 0) || a.from < 0 || a.to <= a.from || a.bare > a.to {
+				t.Fatalf("%q holds the amount %+v", words, a)
+			}
+		}
+		c := list[int(which)%len(list)]
+		m := h.Hear(c, words)
+		sane(t, b, c, m)
+		for _, told := range m.Facts {
+			if f := &b.Facts[told.Fact]; f.Kind == logic.Number && !believable(f, told.Value.Number()) {
+				t.Fatalf("%q told %s = %v", words, f.Name, told.Value.Number())
+			}
+		}
+		if v := m.Convert; v != nil && (math.IsNaN(v.Value) || len(v.From) == 0 || v.To.Name == "") {
+			t.Fatalf("%q converts %+v", words, v)
+		}
+	})
+}
+
+// A number with a unit is only ever told to a fact that is measured in such
+// units.
+func TestNumbersKeepTheirDimension(t *testing.T) {
+	h, b := sumsHearing(t)
+	list := sumContexts(b)
+	units := []string{"g", "kg", "pounds", "ml", "cups", "tablespoons", "mm", "inches", "feet", "minutes", "hours", "celsius",
+		"fahrenheit", "percent", "watts", "cm2", "square inches"}
+	words := []string{"how", "much", "plaster", "gelatin", "of", "the", "long", "wide", "deep", "tray", "piece", "wall", "skirt", "is", "for",
+		"water", "mix", "bloom", "clay", "weighs", "holds", "across", "it", "by", "and", "in", "microwave", "syrup", "copies", "squares",
+		"humidity", "on", "stage", "wait", "no", "cap", "bag", "costs", "round", ","}
+	rapid.Check(t, func(t *rapid.T) {
+		c := rapid.SampledFrom(list).Draw(t, "context")
+		name := rapid.SampledFrom(units).Draw(t, "unit")
+		some := func(label string) string {
+			return strings.Join(rapid.SliceOfN(rapid.SampledFrom(words), 0, 8).Draw(t, label), " ")
+		}
+		line := some("before") + " " + rapid.SampledFrom([]string{"3", "40", "0.5", "250", "twenty"}).Draw(t, "number") + " " + name + " " + some("after")
+		u, _ := craft.UnitNamed(name)
+		for _, told := range h.Hear(c, line).Facts {
+			f := &b.Facts[told.Fact]
+			dim, measured := dimensionOf(f.Unit)
+			price := strings.HasSuffix(f.Name, priceSuffix) && name == "pounds"
+			if f.Kind == logic.Number && !price && (!measured || dim != u.Dimension) {
+				t.Fatalf("%q told %s", line, f.Name)
+			}
 		}
 	})
 }

@@ -8,6 +8,7 @@ package hear
 
 import (
 	"sparehand/internal/book"
+	"sparehand/internal/craft"
 	"sparehand/internal/logic"
 )
 
@@ -31,6 +32,11 @@ type Asked struct {
 type Context struct {
 	Asked   *Asked
 	Problem *book.Problem // the open one, or nil: its facts are preferred
+
+	Sums     []*book.Amount // those under way: their facts are preferred to any
+	LastUnit craft.Unit     // the length unit last said (see LengthUnit), for sizes without one; or none
+
+	scope *scope
 }
 
 // Heard is a fact told, with the words that told it.
@@ -54,7 +60,7 @@ type Candidate struct {
 }
 
 // Choice is one reading of words that can be read in two or three ways.
-// Picking it tells its Facts.
+// Picking it tells its Facts, with those that were told beside it.
 type Choice struct {
 	Label string
 	Facts []Heard
@@ -70,7 +76,8 @@ type Meaning struct {
 	Alternatives   []Candidate // likely problems, best first, at most 3; also beside Problem
 	Elsewhere      string      // id of a trouble the book does not treat, clear
 	Command        string      // id
-	Amount         string      // id of the sum asked for; Command is then "amounts"
+	Amount         string      // id of the sum asked for, the first of those asked for alike; Command is then "amounts"
+	Convert        *Conversion // a question about units, and nothing else; or nil
 	Facts          []Heard     // the answer first, then facts told in passing; each fact once
 	Denied         []Denied
 	Pick           int // 1-based option of a special question; 1 yes and 2 no for yes/no

@@ -19,15 +19,25 @@ type Hearing struct {
 	spell   *speller
 	pairs   map[pair]bool // neighbours in the book's answers
 	lexicon lexicon
-	owned   map[logic.FactID][]ownedWord
-	factsOf map[string]map[logic.FactID]bool // by problem
-	shared  map[logic.FactID]bool            // bench facts, and those of several problems
+	owned   map[factID][]ownedWord
 	replies replies
 	orders  []order
 	sums    []sum
-	alarms  []alarm
-	heard   alarmPhrases
-	alarmed map[string]bool // stems that emergencies speak of
+	reached map[string]map[factID]bool // by sum: what it can be worked out from
+	forSums map[factID]bool            // numbers that only sums use
+	lower   []map[factID]bool          // by fact: what sums may get it from
+
+	factsOf  map[string]map[factID]bool // by problem: what its conditions use
+	summedBy map[string]map[factID]bool // by problem: what the sums of its remedies use
+	shared   map[factID]bool            // bench facts, and those of several problems
+
+	piece, tray solid
+	otherThings map[string]bool // stems of what other lengths are measured of
+	materials   []materialName
+	mixes       []*book.Fact // that choose a recipe
+	alarms      []alarm
+	heard       alarmPhrases
+	alarmed     map[string]bool // stems that emergencies speak of
 }
 
 // New trains on the sayings of the book and indexes its answers. A nil book
@@ -48,6 +58,9 @@ func New(b *book.Book) *Hearing {
 	h.relateFacts(b)
 	h.buildReplies(b)
 	h.buildOrders(b)
+	h.buildSums(b)
+	h.buildSolids()
+	h.buildMaterials()
 	h.buildAlarms(b)
 	h.texts = nil
 	return h
@@ -84,28 +97,36 @@ func (h *Hearing) stem(word string) string {
 	return stemOf(word)
 }
 
-// relateFacts notes which facts each problem reasons with.
+// relateFacts notes which facts each problem reasons with, and which only
+// sums use.
 func (h *Hearing) relateFacts(b *book.Book) {
-	h.factsOf = make(map[string]map[logic.FactID]bool, len(b.Problems))
-	h.shared = make(map[logic.FactID]bool)
-	used := make(map[logic.FactID]int)
+	h.factsOf = make(map[string]map[factID]bool, len(b.Problems))
+	h.summedBy = make(map[string]map[factID]bool, len(b.Problems))
+	h.shared, h.forSums = make(map[factID]bool), make(map[factID]bool)
+	used := make(map[factID]int)
 	for _, p := range b.Problems {
-		facts := factsOf(b, p)
-		h.factsOf[p.ID] = facts
-		for id := range facts {
+		h.factsOf[p.ID] = factsOf(b, p)
+		for id := range h.factsOf[p.ID] {
 			used[id]++
+		}
+		h.summedBy[p.ID] = summedBy(b, p)
+	}
+	for _, a := range b.Amounts {
+		for _, id := range b.Reach(a) {
+			h.forSums[id] = used[id] == 0 && b.Facts[id].Kind == logic.Number
 		}
 	}
 	for i := range b.Facts {
 		id := b.Facts[i].ID
 		h.shared[id] = b.Facts[i].Stage == benchStage || used[id] > 1
+		h.lower = append(h.lower, lowerFacts(b, id))
 	}
 }
 
 // factsOf gives the facts that the causes and remedies of a problem mention,
 // and those that these are derived from.
-func factsOf(b *book.Book, p *book.Problem) map[logic.FactID]bool {
-	facts := make(map[logic.FactID]bool)
+func factsOf(b *book.Book, p *book.Problem) map[factID]bool {
+	facts := make(map[factID]bool)
 	add := func(c logic.Cond) {
 		for _, id := range b.Base.Mentions(c) {
 			addFact(b, facts, id)
@@ -119,9 +140,19 @@ func factsOf(b *book.Book, p *book.Problem) map[logic.FactID]bool {
 			if r.HasOnlyIf {
 				add(r.OnlyIf)
 			}
+		}
+	}
+	return facts
+}
+
+// summedBy gives the facts that the sums of a problem's remedies can use.
+func summedBy(b *book.Book, p *book.Problem) map[factID]bool {
+	facts := make(map[factID]bool)
+	for _, c := range p.Causes {
+		for _, r := range c.Remedies {
 			for _, a := range r.Amounts {
-				for _, id := range a.Needs {
-					addFact(b, facts, id)
+				for _, id := range b.Reach(a) {
+					facts[id] = true
 				}
 			}
 		}
@@ -129,7 +160,25 @@ func factsOf(b *book.Book, p *book.Problem) map[logic.FactID]bool {
 	return facts
 }
 
-func addFact(b *book.Book, facts map[logic.FactID]bool, id logic.FactID) {
+// lowerFacts gives the facts that sums may get a fact from.
+func lowerFacts(b *book.Book, id factID) map[factID]bool {
+	seen := make(map[factID]bool)
+	var visit func(factID)
+	visit = func(id factID) {
+		for _, way := range b.Facts[id].Ways {
+			for _, from := range way.Facts() {
+				if !seen[from] {
+					seen[from] = true
+					visit(from)
+				}
+			}
+		}
+	}
+	visit(id)
+	return seen
+}
+
+func addFact(b *book.Book, facts map[factID]bool, id factID) {
 	if facts[id] || int(id) < 0 || int(id) >= len(b.Facts) {
 		return
 	}

@@ -15,7 +15,9 @@ type phrase struct {
 	option int // of a choice; yes is 0 and no is 1; quantity for a number's name
 	length int // letters of its longest word
 	common bool
-	part   bool // a part of a label: says the option only to its question
+	part   bool     // a part of a label: says the option only to its question
+	tail   string   // the last word as said: "for" in "recipe calls for"
+	whole  []string // all words of a number's name that counts only with its small ones: "water was at"
 }
 
 // quantity marks a phrase that names a number.
@@ -25,6 +27,7 @@ const quantity = -1
 type lexicon struct {
 	phrases []phrase
 	first   map[string][]int32
+	pairs   map[pair][]int32 // names of numbers of two words, either way round
 }
 
 // phraseOf reduces a saying to its words of meaning; nil when none is left.
@@ -39,6 +42,7 @@ func (h *Hearing) phraseOf(saying string) []string {
 
 func (h *Hearing) buildLexicon(b *book.Book) {
 	h.lexicon.first = make(map[string][]int32)
+	h.lexicon.pairs = make(map[pair][]int32)
 	h.owned = make(map[logic.FactID][]ownedWord, len(b.Facts))
 	for i := range b.Facts {
 		f := &b.Facts[i]
@@ -55,6 +59,9 @@ func (h *Hearing) buildLexicon(b *book.Book) {
 	}
 }
 
+// leads are small words that a number follows.
+var leads = wordSet("at to in of on by for from")
+
 // sayings gives the ways to say an option. The labels of a yes/no fact are
 // the words yes and no, which say nothing by themselves.
 func sayings(f *book.Fact, o book.Option) []string {
@@ -66,10 +73,15 @@ func sayings(f *book.Fact, o book.Option) []string {
 
 func (h *Hearing) addPhrase(saying string, fact logic.FactID, option int) {
 	words := h.phraseOf(saying)
-	if len(words) == 0 || len(words) > 12 {
+	if len(words) == 0 || len(words) > 12 || option == quantity && len(words) == 1 && words[0] == "not" {
 		return
 	}
 	p := phrase{words: words, fact: fact, option: option}
+	tokens := h.read(saying)
+	p.tail = tokens[len(tokens)-1].word
+	if option == quantity && len(words) == 1 && (leads[tokens[len(tokens)-1].word] || isOneOf(tokens[0].word, "from", "it")) {
+		p.whole = plainWords(tokens)
+	}
 	for _, w := range words {
 		p.length = max(p.length, len(w))
 	}
@@ -77,6 +89,11 @@ func (h *Hearing) addPhrase(saying string, fact logic.FactID, option int) {
 	id := int32(len(h.lexicon.phrases))
 	h.lexicon.phrases = append(h.lexicon.phrases, p)
 	h.lexicon.first[words[0]] = append(h.lexicon.first[words[0]], id)
+	if option == quantity && len(words) == 2 {
+		for _, two := range []pair{{words[0], words[1]}, {words[1], words[0]}} {
+			h.lexicon.pairs[two] = append(h.lexicon.pairs[two], id)
+		}
+	}
 }
 
 // addParts lets each part of a label such as "oil, grease or release" answer

@@ -1,8 +1,10 @@
 package hear
 
 import (
+	"slices"
 	"strings"
 
+	"sparehand/internal/book"
 	"sparehand/internal/logic"
 )
 
@@ -33,38 +35,108 @@ func (h *Hearing) Hear(c Context, text string) Meaning {
 
 // understand fills the meaning in, and reports whether there was any.
 func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candidate, m *Meaning) bool {
+	if m.Convert = h.conversion(l); m.Convert != nil {
+		l.claim(0, len(l.tokens))
+		return true
+	}
 	id := h.command(l)
 	if id != "" && !answersFirst(c, id) && !h.isOption(c, l, found) {
 		h.obey(c, l, id, m)
 		return true
 	}
-	answered := h.answer(c, l, found, m)
+	sum := h.sumAsked(l, readAmounts(l))
+	c.scope = h.scopeOf(c, sum)
+	if sum != nil && len(sum.words) > 2 {
+		sum.mark(l)
+	}
+	answered := !(sum != nil && len(sum.words) > 2 && asksNumber(c)) && h.answer(c, l, found, m)
 	if id != "" && !answered {
 		h.obey(c, l, id, m)
 		return true
 	}
-	if sum := h.sumAsked(l); sum != "" && !answered {
-		m.Command, m.Amount = "amounts", sum
+	if sum != nil && sum.amounts != nil && (!answered || len(sum.words) > 2) {
+		sum.mark(l)
+		h.calmDown(l, sum, m)
+		m.Command, m.Amount = sayAmounts, sum.amounts[0].ID
 	}
 	h.volunteerAmounts(c, l, found, m)
-	if m.Command == "" && !(answered && c.Asked.Fact == nil) {
-		h.hearTrouble(c, l, ranked, answered, m)
+	if sum != nil && sum.amounts == nil && m.tells() {
+		m.Command = sayAmounts // "how much do I need for 5 noses"
+	}
+	if !(answered && c.Asked.Fact == nil) {
+		h.hearTrouble(c, l, sum, ranked, answered, m)
 	}
 	if m.Problem != "" {
 		c.Problem = h.book.ProblemByID(m.Problem)
 		h.volunteerAmounts(c, l, found, m)
 	}
 	h.volunteer(c, l, found, answered, m)
+	h.withMix(c, l, sum, m)
 	if m.tells() && l.unclaimed() < 2 && m.unlikely() {
 		m.Alternatives, m.Elsewhere = nil, "" // facts alone
 	}
+	m.settle(c)
 	return answered || m.Command != "" || m.Problem != "" || m.Elsewhere != "" || len(m.Alternatives) > 0 ||
 		m.tells() || m.MaybeEmergency != ""
 }
 
+// calmDown takes back an alarm that is only to be asked about where nothing
+// outside a question raises it, nor speaks of somebody: "how long until it
+// burns".
+func (h *Hearing) calmDown(l *line, s *asking, m *Meaning) {
+	if len(s.words) < 3 || s.manner == openNone || m.MaybeEmergency == "" {
+		return
+	}
+	rest := l.besides(l.asking)
+	certain, maybe := h.alarm(rest)
+	if certain == "" && maybe == "" && h.hurts(rest) == 0 && !rest.ofSomebody() {
+		m.MaybeEmergency = ""
+	}
+}
+
+// besides gives the line without the tokens marked.
+func (l *line) besides(marked ...[]bool) *line {
+	var rest []token
+	for i, t := range l.tokens {
+		if !slices.ContainsFunc(marked, func(m []bool) bool { return m[i] }) {
+			rest = append(rest, t)
+		}
+	}
+	return newLine(l.text, rest)
+}
+
+func asksNumber(c Context) bool {
+	return c.Asked != nil && c.Asked.Fact != nil && c.Asked.Fact.Kind == logic.Number
+}
+
+// settle puts the answer first, and what was told besides into each of the
+// readings, so that it is not lost while the maker is asked.
+func (m *Meaning) settle(c Context) {
+	if c.Asked != nil && c.Asked.Fact != nil {
+		asked := func(t Heard) bool { return t.Fact == c.Asked.Fact.ID }
+		if i := slices.IndexFunc(m.Facts, asked); i > 0 {
+			m.Facts = slices.Insert(slices.Delete(slices.Clone(m.Facts), i, i+1), 0, m.Facts[i])
+		}
+	}
+	for i := range m.Readings {
+		r := &m.Readings[i]
+		told := slices.Clone(r.Facts)
+		for _, t := range m.Facts {
+			if !slices.ContainsFunc(told, func(o Heard) bool { return o.Fact == t.Fact }) {
+				told = append(told, t)
+			}
+		}
+		r.Facts = told
+	}
+}
+
 // hearTrouble listens for a problem. Beside an answer only words that change
 // the subject, well outside the answer, can name another.
-func (h *Hearing) hearTrouble(c Context, l *line, ranked []Candidate, answered bool, m *Meaning) {
+func (h *Hearing) hearTrouble(c Context, l *line, sum *asking, ranked []Candidate, answered bool, m *Meaning) {
+	if m.Command != "" || len(c.Sums) > 0 && m.tells() && !answered {
+		h.troubleBeside(c, l, sum, ranked, m)
+		return
+	}
 	if answered && (!changesSubject(l) || l.unclaimed() < 3) || m.tells() && l.unclaimed() < 2 {
 		return
 	}
@@ -72,6 +144,40 @@ func (h *Hearing) hearTrouble(c Context, l *line, ranked []Candidate, answered b
 	if answered && m.Problem == "" {
 		m.Alternatives, m.Elsewhere = nil, ""
 	}
+}
+
+// troubleBeside hears a trouble that is told along with a request for a sum.
+// What is refused whatever its amount, by all of the line, takes the place of
+// the sum; a problem is heard in the words outside the request alone, and has
+// to be clear.
+func (h *Hearing) troubleBeside(c Context, l *line, sum *asking, ranked []Candidate, m *Meaning) {
+	troubles, _ := h.troubles(ranked)
+	if len(troubles) > 0 && troubles[0].Share >= refused && h.answersAtOnce(troubles[0].ID) {
+		*m = Meaning{Elsewhere: troubles[0].ID, MaybeEmergency: m.MaybeEmergency}
+		return
+	}
+	var whole Meaning
+	h.hearProblem(Context{}, l, ranked, &whole)
+	if whole.Problem != "" && sum != nil && sum.manner != openHow && len(sum.words) < 3 {
+		m.Amount, m.Command, m.Problem = "", "", whole.Problem // "the plaster and water come apart"
+		return
+	}
+	beside := l.besides(l.claimed, l.asking)
+	if len(beside.words) < leastTold {
+		return
+	}
+	var apart Meaning
+	h.hearProblem(c, beside, h.rank(beside), &apart)
+	m.Problem = apart.Problem
+}
+
+// leastTold is how many words of meaning tell a trouble beside a request.
+const leastTold = 3
+
+// answersAtOnce reports whether the book has an answer ready to a trouble that
+// it does not treat.
+func (h *Hearing) answersAtOnce(id string) bool {
+	return slices.ContainsFunc(h.book.Elsewhere, func(e book.Elsewhere) bool { return e.ID == id && e.Say != "" })
 }
 
 // unlikely reports whether no problem is likely enough to be meant beside
@@ -89,7 +195,7 @@ func (m *Meaning) tells() bool {
 func (l *line) unclaimed() int {
 	n := 0
 	for _, w := range l.words {
-		if !l.claimed[w.at] {
+		if !l.claimed[w.at] && !l.asking[w.at] {
 			n++
 		}
 	}
@@ -156,7 +262,7 @@ func (h *Hearing) spare(l *line) string {
 	var list []string
 	for _, w := range l.words {
 		t := l.tokens[w.at]
-		if !l.claimed[w.at] && h.spread[w.stem] == 0 && !w.negate {
+		if !l.claimed[w.at] && !l.asking[w.at] && h.spread[w.stem] == 0 && !w.negate {
 			list = append(list, t.word)
 		}
 	}

@@ -16,13 +16,24 @@ type reading struct {
 	label string // "6 inches"
 }
 
+// readingsIn is readingsFor, but that a length without a unit is taken in the
+// unit of the lines before.
+func (h *Hearing) readingsIn(c Context, f *book.Fact, a amount) (list []reading, complaint string) {
+	if f.Unit == "mm" && len(a.units) == 0 && isLength(c.LastUnit) && c.LastUnit.Name != "" {
+		if base, err := c.LastUnit.Base(a.value); err == nil && believable(f, base) {
+			a.units = []craft.Unit{c.LastUnit}
+		}
+	}
+	return readingsFor(f, a)
+}
+
 // readingsFor turns an amount into the fact's base unit. There is one reading
 // where the amount is clear, several where it must be asked about, and a
 // complaint where none is possible.
 func readingsFor(f *book.Fact, a amount) (list []reading, complaint string) {
 	dim, measured := dimensionOf(f.Unit)
 	switch {
-	case !measured && len(a.units) > 0:
+	case !dimensionFits(f, a) && !measured:
 		return nil, "I wanted a plain number."
 	case !measured:
 		return bounded(f, []reading{{a.value, show(a.value)}})
@@ -34,15 +45,25 @@ func readingsFor(f *book.Fact, a amount) (list []reading, complaint string) {
 			continue
 		}
 		if base, err := u.Base(a.value); err == nil {
-			list = append(list, reading{base, withUnit(a.value, u)})
+			list = append(list, reading{base, label(a, u)})
 		} else if a.value < 0 {
-			return nil, name(f) + " cannot be less than nothing."
+			return nil, lessThanNothing(f)
 		}
 	}
 	if len(list) == 0 {
 		return nil, wanted[dim]
 	}
 	return bounded(f, list)
+}
+
+// label shows an amount in one of its units so that no two readings of it
+// look alike.
+func label(a amount, u craft.Unit) string {
+	text := withUnit(a.value, u)
+	if len(a.units) > 1 && u.Dimension == craft.Mass {
+		text += " by weight"
+	}
+	return text
 }
 
 // bounded keeps the readings that are believable.
@@ -56,11 +77,70 @@ func bounded(f *book.Fact, list []reading) ([]reading, string) {
 	if len(kept) > 0 {
 		return kept, ""
 	}
-	value := round(list[0].value)
-	if value < 0 && f.Low >= 0 && f.Unit != "C" {
-		return nil, name(f) + " cannot be less than nothing."
+	return nil, outside(f, list[0])
+}
+
+// outside says why a value cannot be, and what to do.
+func outside(f *book.Fact, r reading) string {
+	value := round(r.value)
+	switch {
+	case value < 0 && f.Low >= 0 && f.Unit != "C":
+		return lessThanNothing(f)
+	case value == 0 && f.Low > 0 && f.Unit != "C":
+		return name(f) + " must be more than nothing: measure it and tell me with its unit."
 	}
-	return nil, fmt.Sprintf("%s of %s is outside %s to %s.", name(f), strings.TrimSpace(show(value)+" "+unitSign(f.Unit)), show(f.Low), show(f.High))
+	told := strings.TrimSpace(show(value) + " " + unitSign(f.Unit))
+	if r.label != "" && r.label != told && r.label != show(value) && !strings.HasPrefix(r.label, show(value)+" ") {
+		told = r.label + " (" + told + ")"
+	}
+	bounds := fmt.Sprintf("%s of %s is outside %s to %s", name(f), told, show(f.Low), strings.TrimSpace(show(f.High)+" "+unitSign(f.Unit)))
+	if meant := meantInstead(f, r); meant != "" {
+		return bounds + ": did you mean " + meant + "?"
+	}
+	return bounds + ": check it and tell me again with its unit."
+}
+
+func lessThanNothing(f *book.Fact) string {
+	return name(f) + " cannot be less than nothing: tell me again without the minus."
+}
+
+// meantInstead gives the amount in the one other usual unit that makes it
+// believable, or "".
+func meantInstead(f *book.Fact, r reading) string {
+	number, own, _ := strings.Cut(r.label, " ")
+	x, err := strconv.ParseFloat(number, 64)
+	dim, measured := dimensionOf(f.Unit)
+	if err != nil || !measured || own == "" {
+		return ""
+	}
+	meant := ""
+	for _, word := range usualUnits[dim] {
+		u, _ := craft.UnitNamed(word)
+		base, err := u.Base(x)
+		if err != nil || !believable(f, base) || base == r.value {
+			continue
+		}
+		if meant != "" {
+			return ""
+		}
+		meant = withUnit(x, u)
+	}
+	return meant
+}
+
+// usualUnits are those that makers mix up.
+var usualUnits = map[craft.Dimension][]string{
+	craft.Length: {"millimetre", "centimetre", "inch"}, craft.Mass: {"gram", "kilogram", "dry ounce"},
+	craft.Volume: {"millilitre", "litre", "cup"}, craft.Temperature: {"celsius", "fahrenheit"},
+}
+
+// within rounds a believable value, and keeps it so.
+func within(f *book.Fact, x float64) float64 {
+	x = round(x)
+	if f.Low == 0 && f.High == 0 {
+		return x
+	}
+	return min(max(x, f.Low), f.High)
 }
 
 func believable(f *book.Fact, x float64) bool {
@@ -80,11 +160,7 @@ func withoutUnit(f *book.Fact, dim craft.Dimension, a amount) ([]reading, string
 	case dim == craft.Ratio && a.value > 0 && a.value < 1 && !believable(f, a.value):
 		return bounded(f, []reading{{a.value * 100, show(a.value*100) + " %"}})
 	}
-	list, complaint := bounded(f, []reading{{a.value, show(a.value) + " " + unitSign(f.Unit)}})
-	if complaint != "" && dim == craft.Temperature && believable(f, (a.value-32)*5/9) {
-		complaint = strings.TrimSuffix(complaint, ".") + " °C; if you meant Fahrenheit, say so."
-	}
-	return list, complaint
+	return bounded(f, []reading{{a.value, show(a.value) + " " + unitSign(f.Unit)}})
 }
 
 // The greatest bare numbers that people say of a piece in inches and in

@@ -1,34 +1,52 @@
 package hear
 
 import (
+	"slices"
+	"strings"
+
 	"sparehand/internal/book"
-	"sparehand/internal/logic"
+	"sparehand/internal/craft"
 )
 
 // answerNumber reads an answer to a number fact.
 func (h *Hearing) answerNumber(c Context, l *line, found []match, m *Meaning) bool {
 	f := c.Asked.Fact
-	a, ok := h.amountFor(c, l, found)
+	list := readAmounts(l)
+	chained := slices.ContainsFunc(list, func(a amount) bool { return a.chain > 0 })
+	if (chained || h.isSize(f)) && h.tellSizes(c, l, found, list, m) {
+		h.tellRest(c, l, found, list, m)
+		return true
+	}
+	a, ok := h.amountFor(c, l, found, list)
 	if !ok {
 		a, ok = misheardNumber(l)
 	}
 	if !ok {
 		return h.noNumber(l, m)
 	}
-	if a.chain > 0 && h.tellSizes(l, m) {
-		return true
-	}
-	list, complaint := readingsFor(f, a)
-	if complaint != "" {
-		if h.sounds(l, a) > 4 {
-			return false // a tale with a number in it is no answer
+	if !dimensionFits(f, a) {
+		if other := h.insteadOf(c, f, a, m); other != nil {
+			return h.tellAmong(c, []*book.Fact{other}, l, a, m)
 		}
-		m.Complaint = complaint
-		l.claim(a.from, a.to)
-		return true
 	}
-	h.tellReadings(f, l, a, list, m)
-	return true
+	if _, complaint := h.readingsIn(c, f, a); complaint != "" && h.sounds(l, a) > 4 {
+		return false // a tale with a number in it is no answer
+	}
+	return h.tellAmong(c, []*book.Fact{f}, l, a, m)
+}
+
+// tellRest takes what is left beside sizes for the answer: "30 mm, 20 wide".
+func (h *Hearing) tellRest(c Context, l *line, found []match, list []amount, m *Meaning) {
+	f := c.Asked.Fact
+	if m.has(f.ID) || len(m.Readings) > 0 || m.Complaint != "" {
+		return
+	}
+	for _, a := range list {
+		if !l.claimed[a.from] && !a.article && len(a.units) > 0 && dimensionFits(f, a) && len(h.namesOf(c, l, found, a)) == 0 {
+			h.tellAmong(c, []*book.Fact{f}, l, a, m)
+			return
+		}
+	}
 }
 
 // sounds counts the words of meaning outside the amount.
@@ -42,33 +60,18 @@ func (h *Hearing) sounds(l *line, a amount) int {
 	return n
 }
 
-// tellReadings tells a clear amount, and offers one that is not.
-func (h *Hearing) tellReadings(f *book.Fact, l *line, a amount, list []reading, m *Meaning) {
-	words := l.said(a.from, a.to)
-	l.claim(a.from, a.to)
-	if len(list) == 1 {
-		m.tell(f.ID, logic.Num(round(list[0].value)), words)
-		h.tellOwnMeasure(f, words, m)
-		return
-	}
-	for _, r := range list[:min(3, len(list))] {
-		told := Heard{f.ID, logic.Num(round(r.value)), words}
-		m.Readings = append(m.Readings, Choice{r.label, []Heard{told}, f.ID})
-	}
-}
-
 // amountFor picks the amount of the line that answers the question: not one
 // that another fact's name claims; after a correction the last; else the
 // first whose unit fits.
-func (h *Hearing) amountFor(c Context, l *line, found []match) (amount, bool) {
+func (h *Hearing) amountFor(c Context, l *line, found []match, all []amount) (amount, bool) {
 	f := c.Asked.Fact
 	var list []amount
-	for _, a := range readAmounts(l) {
-		named := h.nameOf(c, l, found, a)
-		if named != nil && named.phrase.fact != f.ID || a.article && !dimensionFits(f, a) {
+	for _, a := range all {
+		named := h.namesOf(c, l, found, a)
+		if len(named) > 0 && h.ofOther(f, named) || a.article && !dimensionFits(f, a) {
 			continue
 		}
-		if named != nil || c.Problem == nil || len(l.words) <= 12 {
+		if len(named) > 0 || c.Problem == nil || len(l.words) <= 12 {
 			list = append(list, a)
 		}
 	}
@@ -84,6 +87,18 @@ func (h *Hearing) amountFor(c Context, l *line, found []match) (amount, bool) {
 	return pick, true
 }
 
+// ofOther reports whether names claim an amount for other facts than the one
+// asked about. A word such as "wide" says nothing against another length.
+func (h *Hearing) ofOther(asked *book.Fact, named []match) bool {
+	for _, v := range named {
+		f := &h.book.Facts[v.phrase.fact]
+		if f.ID == asked.ID || asked.Unit == "mm" && h.isSize(f) && !h.isSize(asked) {
+			return false
+		}
+	}
+	return true
+}
+
 func correctedBetween(l *line, from, to int) bool {
 	for i := from; i < to; i++ {
 		if isOneOf(l.tokens[i].word, "wait", "sorry", "actually", "rather", "correction", "no", "mean", "scratch") {
@@ -93,12 +108,20 @@ func correctedBetween(l *line, from, to int) bool {
 	return false
 }
 
+// priceSuffix ends the names of facts that are told in any currency.
+const priceSuffix = "_price"
+
+func isPound(u craft.Unit) bool { return u.Name == "pound" }
+
 // dimensionFits reports whether the amount can be one of the fact. A number
 // without a unit always can.
 func dimensionFits(f *book.Fact, a amount) bool {
 	dim, measured := dimensionOf(f.Unit)
-	if len(a.units) == 0 || !measured {
-		return len(a.units) == 0
+	if !measured {
+		return len(a.units) == 0 || strings.HasSuffix(f.Name, priceSuffix) && slices.ContainsFunc(a.units, isPound)
+	}
+	if len(a.units) == 0 {
+		return true
 	}
 	for _, u := range a.units {
 		if u.Dimension == dim {
@@ -108,15 +131,16 @@ func dimensionFits(f *book.Fact, a amount) bool {
 	return false
 }
 
+var misheardNumbers = map[string]float64{"to": 2, "too": 2, "for": 4, "fore": 4, "won": 1, "ate": 8, "tree": 3, "free": 3, "sex": 6, "tin": 10}
+
 // misheardNumber takes "to" for two and the like, where it is all that was
 // said, and "none" for zero.
 func misheardNumber(l *line) (amount, bool) {
 	if len(l.tokens) == 0 || len(l.tokens) > 2 {
 		return amount{}, false
 	}
-	values := map[string]float64{"to": 2, "too": 2, "for": 4, "fore": 4, "won": 1, "ate": 8, "tree": 3, "free": 3, "sex": 6, "tin": 10, "none": 0}
-	value, ok := values[l.tokens[0].word]
-	if !ok {
+	value, ok := misheardNumbers[l.tokens[0].word]
+	if !ok && l.tokens[0].word != "none" {
 		return amount{}, false
 	}
 	a := amount{value: value, from: 0, to: 1}

@@ -12,12 +12,6 @@ type order struct {
 	all, words []string
 }
 
-// sum is a way to ask for an amount.
-type sum struct {
-	id    string
-	words []string
-}
-
 // courtesies are what people put around a request.
 var courtesies = wordSet(`please ok okay right hey hi hello um er erm uh well now just then thanks thank you so can could
 would we i us me let the a an to want oh ah sorry alright go ahead and do this that it my mate love again`)
@@ -27,13 +21,6 @@ func (h *Hearing) buildOrders(b *book.Book) {
 		for _, s := range c.Says {
 			tokens := h.read(s)
 			h.orders = append(h.orders, order{c.ID, stemsOf(tokens), plainStems(tokens)})
-		}
-	}
-	for _, a := range b.Amounts {
-		for _, s := range a.Says {
-			if words := h.phraseOf(s); len(words) > 0 {
-				h.sums = append(h.sums, sum{a.ID, words})
-			}
 		}
 	}
 }
@@ -99,23 +86,4 @@ func equalStems(a, b []string, edits int) bool {
 		}
 	}
 	return true
-}
-
-// sumAsked gives the amount that the line asks for, or "". The longest way of
-// asking wins.
-func (h *Hearing) sumAsked(l *line) string {
-	best, found := 0, ""
-	for _, s := range h.sums {
-		if len(s.words) <= best {
-			continue
-		}
-		for i := range l.words {
-			if to, ok := fits(l, i, s.words); ok {
-				best, found = len(s.words), s.id
-				l.claim(l.words[i].at, l.words[to-1].at+1)
-				break
-			}
-		}
-	}
-	return found
 }

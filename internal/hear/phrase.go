@@ -31,11 +31,12 @@ type line struct {
 	tokens  []token
 	words   []word
 	claimed []bool // by token: understood as part of something
+	asking  []bool // by token: part of the way to ask for a sum
 	asSaid  *line  // before slips were mended; nil when there were none
 }
 
 func newLine(text string, tokens []token) *line {
-	l := &line{text: text, tokens: tokens, claimed: make([]bool, len(tokens))}
+	l := &line{text: text, tokens: tokens, claimed: make([]bool, len(tokens)), asking: make([]bool, len(tokens))}
 	clause := 0
 	for i, t := range tokens {
 		negate := isNegator(t.word) && !exclaims(tokens, i) && !notOnly(tokens, i)

@@ -14,6 +14,7 @@ const (
 	switches = 0.85 // another problem than the open one
 	likely   = 0.05 // worth offering
 	beside   = 0.40 // worth offering where little but facts is said
+	refused  = 0.40 // something refused at once, where it is the likeliest beside a request for a sum
 	nothing  = 0.16 // below this, the words are about nothing we know
 
 	allButSurely = 0.97 // an emergency, by likeness alone: to be asked about

@@ -62,7 +62,7 @@ func (h *Hearing) joinSounds(tokens []token) []token {
 func (h *Hearing) joined(run []token) string {
 	text := ""
 	for i, t := range run {
-		if t.digits || isNegator(t.word) || isNumberWord(t.word) || isArticle(t.word) || i < len(run)-1 && t.ends {
+		if t.digits || isNegator(t.word) || isNumberWord(t.word) || isArticle(t.word) || len(t.word) > 2 && isUnitWord(t.word) || bys[t.word] || t.word == "t" || i < len(run)-1 && t.ends {
 			return ""
 		}
 		if i > 0 && (h.pairs[pair{run[i-1].stem, t.stem}] || h.bayes.neighbours(run[i-1], t)) {

@@ -1,66 +1,87 @@
 package hear
 
 import (
-	"fmt"
-	"strings"
+	"slices"
 
 	"sparehand/internal/book"
 	"sparehand/internal/craft"
 	"sparehand/internal/logic"
 )
 
-// The facts that the sums need by name.
-var sizeFacts = []string{"piece_length_mm", "piece_width_mm", "piece_height_mm"}
+// axis is which way a size is measured.
+type axis uint8
 
 const (
-	ownMeasureFact = "own_measure_per_tablespoon"
-	measureFact    = "measure"
-	ownMeasure     = "own"
+	lengthwise axis = iota
+	widthwise
+	upright
+	across
+	axes
 )
 
-// tellSizes reads "6 by 4 inches and an inch high" into length, width and
-// height. It reports whether there was such a chain.
-func (h *Hearing) tellSizes(l *line, m *Meaning) bool {
-	facts := h.sizes()
-	if facts == nil {
-		return false
-	}
-	var chain []amount
-	for _, a := range readAmounts(l) {
-		if a.chain == len(chain)+1 && len(chain) < 3 && lengthFits(a) {
-			chain = append(chain, a)
-		}
-	}
-	if len(chain) < 2 {
-		return false
-	}
-	from, to := chain[0].from, chain[len(chain)-1].to
-	words := l.said(from, to)
-	l.claim(from, to)
-	sets := sizeReadings(facts, chain, words)
-	switch len(sets) {
-	case 0:
-		m.Complaint = "I wanted sizes of a piece: give me length by width in inches, centimetres or millimetres."
-	case 1:
-		for _, told := range sets[0].Facts {
-			m.tell(told.Fact, told.Value, told.Words)
-		}
-	default:
-		m.Readings = append(m.Readings, sets...)
-	}
-	return true
+// The facts of sizes, by axis, of the piece and of what is poured full.
+var (
+	pieceFacts = [axes]string{"piece_length_mm", "piece_width_mm", "piece_height_mm", "piece_across_mm"}
+	trayFacts  = [axes]string{"tray_length_mm", "tray_width_mm", "tray_depth_mm", "tray_across_mm"}
+)
+
+var axisWords = map[string]axis{
+	"long": lengthwise, "length": lengthwise, "longest": lengthwise, "wide": widthwise, "width": widthwise, "broad": widthwise,
+	"high": upright, "height": upright, "tall": upright, "thick": upright, "deep": upright, "depth": upright, "thickness": upright,
+	"across": across, "diameter": across,
 }
 
-func (h *Hearing) sizes() []*book.Fact {
-	var facts []*book.Fact
-	for _, name := range sizeFacts {
-		f := h.factNamed(name)
-		if f == nil || f.Kind != logic.Number {
-			return nil
-		}
-		facts = append(facts, f)
+// containers are what a maker fills to the brim with plaster or mix.
+var containers = wordSet("tray tub box frame dish container tin pan bowl bucket punnet")
+
+// sizeWords say nothing more where sizes are told.
+var sizeWords = wordSet("round circular square piece sculpt size sized")
+
+func sizeWord(word string) bool {
+	_, isAxis := axisWords[word]
+	return isAxis || sizeWords[word] || containers[singular(word)]
+}
+
+// solid holds the facts of the sizes of a thing.
+type solid [axes]*book.Fact
+
+func (h *Hearing) buildSolids() {
+	h.piece, h.tray = h.solid(pieceFacts), h.solid(trayFacts)
+	if h.tray[lengthwise] == nil {
+		h.tray = h.piece
 	}
-	return facts
+	h.otherThings = make(map[string]bool)
+	for i := range h.book.Facts {
+		f := &h.book.Facts[i]
+		if f.Unit != "mm" || h.isSize(f) {
+			continue
+		}
+		for _, name := range f.Says {
+			for _, t := range h.read(name) {
+				if !sizeWord(t.word) && !light[t.word] {
+					h.otherThings[t.stem] = true
+				}
+			}
+		}
+	}
+}
+
+func (h *Hearing) solid(names [axes]string) solid {
+	var s solid
+	for i, name := range names {
+		if f := h.factNamed(name); f != nil && f.Kind == logic.Number {
+			s[i] = f
+		}
+	}
+	if s[across] == nil {
+		s[across] = s[widthwise]
+	}
+	return s
+}
+
+// isSize reports whether a fact is a size of the piece or the tray.
+func (h *Hearing) isSize(f *book.Fact) bool {
+	return f != nil && (slices.Contains(h.piece[:], f) || slices.Contains(h.tray[:], f))
 }
 
 // factNamed is FactByName for a book that may have no facts at all.
@@ -71,78 +92,133 @@ func (h *Hearing) factNamed(name string) *book.Fact {
 	return h.book.FactByName(name)
 }
 
-func lengthFits(a amount) bool {
-	if len(a.units) == 0 {
-		return true
-	}
-	for _, u := range a.units {
-		if u.Dimension == craft.Length {
-			return true
-		}
-	}
-	return false
+// size is an amount that tells a size.
+type size struct {
+	fact *book.Fact
+	amount
 }
 
-// sizeReadings gives the chain in each unit that makes all of it believable.
-func sizeReadings(facts []*book.Fact, chain []amount, words string) []Choice {
-	var sets []Choice
-	for _, unit := range []string{"inch", "centimetre", "millimetre"} {
-		u, _ := craft.UnitNamed(unit)
-		if chain[0].units != nil && unit != "millimetre" {
-			continue // its own units are used, once
-		}
-		if set, ok := sizesIn(facts, chain, u, words); ok {
-			sets = append(sets, set)
-		}
+// tellSizes tells the sizes of the line: chains ("6 by 4 by 1"), and amounts
+// with a word for the way they were measured ("an inch deep"). It reports
+// whether there were any.
+func (h *Hearing) tellSizes(c Context, l *line, found []match, list []amount, m *Meaning) bool {
+	sizes := h.sizesOf(c, l, found, list)
+	if len(sizes) == 0 {
+		return false
 	}
-	return sets
+	unit := lineUnit(l, list)
+	var bare []size
+	for _, s := range sizes {
+		if s.units == nil {
+			s.units = h.sharedUnit(c, list, s, unit)
+		}
+		if s.units == nil {
+			bare = append(bare, s)
+			continue
+		}
+		h.tellAmong(c, []*book.Fact{s.fact}, l, s.amount, m)
+	}
+	return h.tellBare(c, l, bare, m) || len(bare) < len(sizes)
 }
 
-func sizesIn(facts []*book.Fact, chain []amount, bare craft.Unit, words string) (Choice, bool) {
-	var set Choice
-	var shown []string
-	for i, a := range chain {
-		u := bare
-		for _, own := range a.units {
-			if own.Dimension == craft.Length {
-				u = own
+// claimSizeWords notes the words that say nothing more once sizes are told.
+func (h *Hearing) claimSizeWords(l *line, m *Meaning) {
+	facts := m.Facts
+	for _, r := range m.Readings {
+		facts = slices.Concat(facts, r.Facts)
+	}
+	if !slices.ContainsFunc(facts, func(t Heard) bool { return h.isSize(&h.book.Facts[t.Fact]) }) {
+		return
+	}
+	for i, t := range l.tokens {
+		if sizeWord(t.word) {
+			l.claim(i, i+1)
+		}
+	}
+}
+
+// sizesOf finds the amounts that tell sizes, each with its fact. What is said
+// after a correction replaces what was said before it.
+func (h *Hearing) sizesOf(c Context, l *line, found []match, list []amount) []size {
+	var sizes []size
+	of, end := h.piece, 0
+	if c.Asked != nil && slices.Contains(h.tray[:], c.Asked.Fact) {
+		of = h.tray
+	}
+	prefixed := len(list) > 0 && prefixAxis(l, list[0]) < axes
+	for i, a := range list {
+		if l.claimed[a.from] || !lengthFits(a) || a.chain > 3 {
+			continue
+		}
+		from := end
+		if i > 0 {
+			from = max(end, list[i-1].to)
+		}
+		switch thing := thingBefore(l, from, a.from); {
+		case thing == ofContainer || thing == nothingNamed && l.inContainer(list, i):
+			of = h.tray
+		case thing == ofPiece || a.chain == 1 && len(sizes) > 0 && !correctedBetween(l, end, a.from):
+			of = h.piece
+		}
+		for _, ax := range h.axesOf(c, l, found, list, i, prefixed, sizes) {
+			if f := of[ax]; f != nil {
+				sizes = replace(l, sizes, size{f, a})
+				end = a.to
 			}
 		}
-		base, err := u.Base(a.value)
-		if err != nil || !believable(facts[i], base) || a.units == nil && !natural(a.value, u) {
-			return Choice{}, false
-		}
-		set.Facts = append(set.Facts, Heard{facts[i].ID, logic.Num(round(base)), words})
-		shown = append(shown, show(a.value))
 	}
-	set.Fact = facts[0].ID
-	set.Label = fmt.Sprintf("%s %s", strings.Join(shown, " by "), bare.Plural)
-	return set, true
+	return sizes
 }
 
-// natural reports whether people say such a number in the unit.
-func natural(x float64, u craft.Unit) bool {
-	switch u.Name {
-	case "inch":
-		return x <= mostInches
-	case "centimetre":
-		return x <= mostCentimetres
+func replace(l *line, sizes []size, s size) []size {
+	i := slices.IndexFunc(sizes, func(o size) bool { return o.fact == s.fact })
+	switch {
+	case i < 0:
+		return append(sizes, s)
+	case correctedBetween(l, sizes[i].to, s.from):
+		sizes[i] = s
 	}
-	return x >= leastMillimetre/2
+	return sizes
 }
 
-// tellOwnMeasure: who counts caps to a tablespoon measures with that cap.
-func (h *Hearing) tellOwnMeasure(f *book.Fact, words string, m *Meaning) {
-	if f.Name != ownMeasureFact {
-		return
-	}
-	measure := h.factNamed(measureFact)
-	if measure == nil {
-		return
-	}
-	for i, o := range measure.Options {
-		if o.Value == ownMeasure {
-			m.tell(measure.ID, logic.Option(i), words)
+func lengthFits(a amount) bool {
+	return len(a.units) == 0 || slices.ContainsFunc(a.units, isLength)
+}
+
+func isLength(u craft.Unit) bool { return u.Dimension == craft.Length }
+
+// lineUnit gives the unit that is said for all of the line: "in inches".
+func lineUnit(l *line, list []amount) []craft.Unit {
+	for i := 1; i < len(l.tokens); i++ {
+		inside := slices.ContainsFunc(list, func(a amount) bool { return i >= a.from && i < a.to })
+		if units := craft.Readings(l.tokens[i].word); !inside && wordAt(l.tokens, i-1) == "in" && slices.ContainsFunc(units, isLength) {
+			return units
 		}
 	}
+	return nil
+}
+
+// sharedUnit gives the unit that a bare size has from the one said before it,
+// else after it, in the line, else from earlier lines, where it is believable.
+func (h *Hearing) sharedUnit(c Context, list []amount, s size, unit []craft.Unit) []craft.Unit {
+	var before, after []craft.Unit
+	for _, o := range list {
+		switch {
+		case !slices.ContainsFunc(o.units, isLength):
+		case o.from < s.from:
+			before = o.units
+		case after == nil:
+			after = o.units
+		}
+	}
+	for _, units := range [][]craft.Unit{before, after, unit, {c.LastUnit}} {
+		i := slices.IndexFunc(units, isLength)
+		if i < 0 || units[i].Name == "" {
+			continue
+		}
+		if base, err := units[i].Base(s.value); err == nil && believable(s.fact, base) {
+			return units[i : i+1]
+		}
+	}
+	return nil
 }

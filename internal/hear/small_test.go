@@ -63,6 +63,13 @@ func said(b *book.Book, m Meaning) string {
 			list = append(list, name+":"+id)
 		}
 	}
+	if c := m.Convert; c != nil {
+		text := "convert " + show(c.Value)
+		for _, u := range c.From {
+			text += " " + u.Name
+		}
+		list = append(list, strings.TrimSpace(text+" to "+c.To.Name+" "+c.Material))
+	}
 	if m.Pick > 0 {
 		list = append(list, "pick "+show(float64(m.Pick)))
 	}

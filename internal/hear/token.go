@@ -144,6 +144,7 @@ func (s *scanner) word() {
 		}
 		s.at += size
 	}
+	s.power(s.text[from:s.at])
 	to := s.at
 	word := s.text[from:to]
 	if whole, ok := contractions[word]; ok {
@@ -158,6 +159,16 @@ func (s *scanner) word() {
 	}
 	if tail != "" {
 		s.add(tail, from, to)
+	}
+}
+
+// power takes the figure of "cm2" and "cm3" into the unit.
+func (s *scanner) power(word string) {
+	switch word {
+	case "mm", "cm", "in", "m":
+		if s.at < len(s.text) && (s.text[s.at] == '2' || s.text[s.at] == '3') && !digitAt(s.text, s.at+1) && !letterAt(s.text, s.at+1) {
+			s.at++
+		}
 	}
 }
 

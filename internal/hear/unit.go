@@ -22,6 +22,9 @@ func readUnit(tokens []token, i int) (units []craft.Unit, end int) {
 		if len(found) == 0 && j == i+1 {
 			found = craft.Readings(tokens[i].word + tokens[j].word) // "table spoons"
 		}
+		if len(found) == 0 && j == i && i > 0 && isCount(tokens[i-1]) {
+			found = spoonReadings(name)
+		}
 		if len(found) > 0 && (j > i || plausibleUnit(tokens, i)) {
 			units, end = found, j+1
 		}
@@ -31,6 +34,20 @@ func readUnit(tokens []token, i int) (units []craft.Unit, end int) {
 	}
 	return units, end
 }
+
+// spoonReadings gives both spoons for a word that one maker takes for the
+// small and the next for the large one.
+func spoonReadings(word string) []craft.Unit {
+	switch word {
+	case "t", "spoon", "spoons", "spoonful", "spoonfuls":
+		small, _ := craft.UnitNamed("teaspoon")
+		large, _ := craft.UnitNamed("tablespoon")
+		return []craft.Unit{small, large}
+	}
+	return nil
+}
+
+func isCount(t token) bool { return t.digits || isNumberWord(t.word) }
 
 // plausibleUnit keeps "in" from being inches in "2 in the morning".
 func plausibleUnit(tokens []token, i int) bool {
@@ -43,7 +60,7 @@ func plausibleUnit(tokens []token, i int) bool {
 // unitWords are the names long enough to be misspelt.
 var unitWords = strings.Fields(`inch inches minute minutes ounce ounces centimetre centimetres millimetre millimetres
 gram grams pound pounds teaspoon teaspoons tablespoon tablespoons millilitre millilitres litre litres percent degrees
-celsius fahrenheit hours seconds kilogram kilograms gallon gallons metre metres`)
+celsius fahrenheit hours seconds kilogram kilograms gallon gallons metre metres watts`)
 
 func isUnitWord(word string) bool { return len(craft.Readings(word)) > 0 }
 
@@ -80,6 +97,10 @@ func dimensionOf(unit string) (craft.Dimension, bool) {
 		return craft.Temperature, true
 	case "%":
 		return craft.Ratio, true
+	case "cm2":
+		return craft.Area, true
+	case "W":
+		return craft.Power, true
 	}
 	return 0, false
 }
@@ -92,4 +113,6 @@ var wanted = map[craft.Dimension]string{
 	craft.Time:        "I wanted a time: give me minutes or hours.",
 	craft.Temperature: "I wanted a temperature: give me degrees Celsius or Fahrenheit.",
 	craft.Ratio:       "I wanted a percentage: give me a number from 0 to 100.",
+	craft.Area:        "I wanted an area: give me square centimetres or square inches.",
+	craft.Power:       "I wanted the power: give me watts.",
 }
