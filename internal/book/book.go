@@ -305,6 +305,7 @@ type Elsewhere struct {
 	ID, Title string
 	Say       string // what to answer, "" for saying that there is no page on it
 	Sayings   []string
+	Certain   []Pattern // heard for certain where one of these is
 }
 
 // Command is a request to the assistant itself.

@@ -246,10 +246,11 @@ type rawPattern struct {
 
 type rawElsewhere struct {
 	At      *yaml.Node
-	ID      text   `yaml:"id,required"`
-	Title   text   `yaml:"title,required"`
-	Say     text   `yaml:"say"`
-	Sayings []text `yaml:"sayings,required"`
+	ID      text         `yaml:"id,required"`
+	Title   text         `yaml:"title,required"`
+	Say     text         `yaml:"say"`
+	Sayings []text       `yaml:"sayings,required"`
+	Certain []rawPattern `yaml:"certain"`
 }
 
 type rawCommand struct {

@@ -43,6 +43,24 @@ func (h *Hearing) buildAlarms(b *book.Book) {
 		}
 		h.alarms = append(h.alarms, a)
 	}
+	for _, e := range b.Elsewhere {
+		if len(e.Certain) > 0 {
+			h.nevers = append(h.nevers, alarm{id: e.ID, certain: h.patterns(e.Certain)})
+		}
+	}
+}
+
+// never gives what the book answers at once whatever else is said, or "".
+func (h *Hearing) never(l *line) string {
+	hits := h.alarmHits(l)
+	for _, n := range h.nevers {
+		for _, p := range n.certain {
+			if judge(l, hits, p) != misses {
+				return n.id
+			}
+		}
+	}
+	return ""
 }
 
 func (h *Hearing) patterns(list []book.Pattern) []pattern {

@@ -36,6 +36,7 @@ type Hearing struct {
 	materials   []materialName
 	mixes       []*book.Fact // that choose a recipe
 	alarms      []alarm
+	nevers      []alarm // what is refused for certain
 	heard       alarmPhrases
 	alarmed     map[string]bool // stems that emergencies speak of
 }

@@ -35,6 +35,10 @@ func (h *Hearing) Hear(c Context, text string) Meaning {
 
 // understand fills the meaning in, and reports whether there was any.
 func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candidate, m *Meaning) bool {
+	if m.Elsewhere = h.never(l); m.Elsewhere != "" {
+		l.claim(0, len(l.tokens))
+		return true
+	}
 	if m.Convert = h.conversion(l); m.Convert != nil {
 		l.claim(0, len(l.tokens))
 		return true

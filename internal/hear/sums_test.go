@@ -349,6 +349,10 @@ func TestNoSumForPlasterOnABody(t *testing.T) {
 		"how much plaster for a cast of my hand",
 		"how much plaster do I need to cast my own face",
 		"how much plaster to pour over his arm",
+		"how much plaster for a hand",
+		"how many cups of plaster do I need for my left foot",
+		"whats the amount of plaster for the actors face",
+		"how much plaster for my nose, 50 by 40 by 30 mm",
 	} {
 		if m := h.Hear(Context{}, words); m.Elsewhere != "cast-on-skin" || m.Amount != "" {
 			t.Errorf("%q: sum %q, elsewhere %q", words, m.Amount, m.Elsewhere)
