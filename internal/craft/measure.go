@@ -171,9 +171,11 @@ func total(ml float64, counts ...Count) Measured {
 	return sum
 }
 
-// closer keeps a unless b has counts and is truly nearer.
+// closer keeps a unless b has counts and is truly nearer, or as near with
+// fewer of them.
 func closer(a, b Measured) Measured {
-	nearer := len(a.Counts) == 0 || math.Abs(b.OffPercent) < math.Abs(a.OffPercent)
+	off := math.Abs(b.OffPercent) - math.Abs(a.OffPercent)
+	nearer := len(a.Counts) == 0 || off < 0 || off < 1e-6 && len(b.Counts) < len(a.Counts)
 	if len(b.Counts) > 0 && nearer {
 		return b
 	}

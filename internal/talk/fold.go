@@ -79,7 +79,7 @@ func (s *state) apply(e Event) {
 	for _, act := range e.Acts {
 		s.do(act)
 	}
-	if unit, said := lengthSaid(e.Text); said {
+	if unit, said := s.a.hearing.LengthUnit(e.Text); said {
 		s.lengths = unit
 	}
 	s.derive()

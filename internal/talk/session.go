@@ -62,7 +62,7 @@ func (s *Session) Events() []Event { return s.events }
 func (s *Session) Hear(text string, at time.Time) Reply {
 	text = strings.TrimSpace(text)
 	asked := s.state.asked()
-	m := s.a.hearing.Hear(hear.Context{Asked: asked, Problem: s.state.problem, Sums: s.state.sums}, text)
+	m := s.a.hearing.Hear(hear.Context{Asked: asked, Problem: s.state.problem, Sums: s.state.sums, LastUnit: s.state.lengths}, text)
 	e := Event{At: at, Kind: "say", Text: text}
 	e.Acts, e.Note = s.state.understand(text, m)
 	if len(e.Acts) == 0 {

@@ -36,12 +36,8 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 			return s.picked(q, 2), ""
 		}
 	}
-	m.Readings = s.inUnitSaid(m)
-	if len(m.Readings) == 1 {
-		m.Facts, m.Readings = append(m.Facts, m.Readings[0].Facts...), nil
-	}
 	if len(m.Readings) > 0 {
-		return []Act{{Do: doMean, Choices: s.choices(m.Readings)}}, ""
+		return []Act{{Do: doMean, Choices: s.choices(m)}}, ""
 	}
 	if m.Convert != nil {
 		return s.convertActs(m.Convert), ""
@@ -117,13 +113,17 @@ func (s *state) onlyOtherAnswer(m hear.Meaning) []Act {
 	return []Act{{Do: doTell, Fact: q.fact.Name, Value: left[0].Value}}
 }
 
-func (s *state) choices(readings []hear.Choice) []Choice {
+// choices are the readings to pick from, each with the sum asked for along.
+func (s *state) choices(m hear.Meaning) []Choice {
 	var out []Choice
-	for _, r := range readings {
+	for _, r := range m.Readings {
 		c := Choice{Label: r.Label}
 		for _, h := range r.Facts {
 			c.Acts = append(c.Acts, s.a.tellAct(h))
 		}
+		with := m
+		with.Facts = append(slices.Clone(m.Facts), r.Facts...)
+		c.Acts = append(c.Acts, s.sumActs(with)...)
 		out = append(out, c)
 	}
 	return out
