@@ -41,10 +41,10 @@ type Measured struct {
 }
 
 const (
-	closeEnough = 2.0   // percent: well inside what a level spoon can do
-	tooFarOff   = 25.0  // percent: past this, measures are no help
+	closeEnough = 2.0  // percent: well inside what a level spoon can do
+	tooFarOff   = 25.0 // percent: past this, measures are no help
 	mostCounted = 40.0 // nobody counts further
-	longestName = 60    // letters
+	longestName = 60   // letters
 )
 
 // MeasureOf makes a measure of a unit of volume. Vessels of 100 ml and more

@@ -111,7 +111,7 @@ func (s *state) unworked() error {
 		}
 		if len(w.Lacks) > 0 {
 			f := w.Lacks[0]
-			return fmt.Errorf("%s lacks the %s: tell it in words, or with --set %s=...", lower(am.Title), sums.Subject(f), f.Name)
+			return fmt.Errorf("%s lacks the %s: tell it in words, or with --set %s=VALUE", lower(am.Title), sums.Subject(f), f.Name)
 		}
 	}
 	return nil

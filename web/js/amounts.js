@@ -26,6 +26,7 @@ function sum(name, lines) {
       el('thead', {}, el('tr', {}, heads(shape).map((text) => el('th', { scope: 'col' }, text)))),
       el('tbody', {}, lines.map((line) => rows(line, shape)))),
     narrow && el('p', { class: 'narrow' }, el('b', {}, narrow)),
+    together(lines, 'assumes').length > 0 && el('p', { class: 'soft granted' }, 'Taken for granted, as you said nothing else:'),
     list('ul', 'assumes', together(lines, 'assumes')),
     list('ul', 'assumes', together(lines, 'notes')),
   ].filter(Boolean);
