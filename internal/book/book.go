@@ -67,7 +67,7 @@ type Fact struct {
 // Usual is a number that sums take for granted where it is not told, with the
 // range in which it mostly lies.
 type Usual struct {
-	Value, From, To float64
+	Value, From, To *logic.Formula
 	Text            string // spoken: "a skirt 10 mm wide all round"
 }
 
@@ -173,6 +173,7 @@ type Material struct {
 	Holds   Holds     // how it takes up water, for the climate
 	Packs   []float64 // usual pack sizes in g, the smallest first
 	Pack    *Fact     // tells the maker's pack in g, or nil
+	Have    *Fact     // tells what there is of it in g, or nil
 	Price   *Fact     // tells what that pack costs, or nil
 	Instead []string  // what can take its place
 	Says    []string  // other names, for "300 g of ..."
@@ -249,6 +250,8 @@ type Mix struct {
 	Ml     *logic.Formula
 	G      *Fact
 	Have   []Have
+	Least  float64 // g; less is hard to cook, 0 where nothing is said
+	Little string  // what to do with less
 	Own    Own
 }
 
@@ -416,5 +419,9 @@ func (r *reach) fact(id logic.FactID) {
 	}
 	r.seen[id] = true
 	r.facts = append(r.facts, id)
-	r.formulas(r.book.Facts[id].Ways...)
+	f := &r.book.Facts[id]
+	r.formulas(f.Ways...)
+	if f.Usual != nil {
+		r.formulas(f.Usual.Value)
+	}
 }

@@ -191,6 +191,10 @@ func (c *compiler) compileOwn(raw *rawOwn) Own {
 
 func (c *compiler) compileMix(raw *rawMix) *Mix {
 	mix := &Mix{Recipe: c.recipeFact(raw.Recipe), Ml: c.formula(raw.Ml), G: c.optionalNumber(raw.G), Own: c.compileOwn(&raw.Own)}
+	if raw.Least.At != nil {
+		mix.Least, _ = c.quantity(raw.Least.Mix, "g")
+		mix.Little = raw.Least.Text.s
+	}
 	have := make([]text, 0, len(raw.Have))
 	for material := range raw.Have {
 		have = append(have, material)

@@ -132,16 +132,41 @@ func (c *compiler) compileNumber(f *Fact, raw rawFact) {
 		return
 	}
 	u := &Usual{Text: raw.Usual.Text.s}
-	u.Value, _ = c.quantity(raw.Usual.Value, f.Unit)
-	u.From, u.To = u.Value, u.Value
+	value, low, high := c.usual(raw.Usual.Value, f.Unit), c.usual(raw.Usual.From, f.Unit), c.usual(raw.Usual.To, f.Unit)
+	u.Value, u.From, u.To = value.of, value.of, value.of
 	if raw.Usual.From.given() || raw.Usual.To.given() {
-		u.From, _ = c.quantity(raw.Usual.From, f.Unit)
-		u.To, _ = c.quantity(raw.Usual.To, f.Unit)
+		u.From, u.To = low.of, high.of
 	}
-	if u.From > u.Value || u.Value > u.To {
+	if value.fixed && low.fixed && high.fixed && (low.x > value.x || value.x > high.x) {
 		c.fault(raw.Usual.At, "", "a usual value should lie between its from and to")
 	}
+	if u.Value == nil || u.From == nil || u.To == nil {
+		return // a fault is reported already
+	}
 	f.Usual = u
+}
+
+// usualValue is a number with its unit, or a sum.
+type usualValue struct {
+	of    *logic.Formula
+	x     float64
+	fixed bool // x is it
+}
+
+// usual reads "25 mm", or a sum such as usual_skirt_mm(piece_length_mm).
+func (c *compiler) usual(t text, unit string) usualValue {
+	if !t.given() {
+		return usualValue{}
+	}
+	if _, err := strconv.ParseFloat(strings.Fields(t.s)[0], 64); err != nil {
+		return usualValue{of: c.formula(t)}
+	}
+	x, ok := c.quantity(t, unit)
+	if !ok {
+		return usualValue{}
+	}
+	of, _ := c.builder.Formula(strconv.FormatFloat(x, 'f', -1, 64))
+	return usualValue{of, x, true}
 }
 
 // noCircles reports facts whose ways lead back to themselves.
@@ -158,12 +183,12 @@ func (c *compiler) noCircles() {
 		}
 		mark[id] = open
 		defer func() { mark[id] = done }()
-		for _, way := range c.book.Facts[id].Ways {
-			if slices.ContainsFunc(way.Facts(), visit) {
-				return true
-			}
+		f := &c.book.Facts[id]
+		from := slices.Clone(f.Ways)
+		if f.Usual != nil {
+			from = append(from, f.Usual.Value, f.Usual.From, f.Usual.To)
 		}
-		return false
+		return slices.ContainsFunc(from, func(way *logic.Formula) bool { return slices.ContainsFunc(way.Facts(), visit) })
 	}
 	for i := range c.book.Facts {
 		if f := &c.book.Facts[i]; visit(f.ID) {

@@ -141,6 +141,7 @@ type rawMaterial struct {
 	Packs   []text `yaml:"packs"`
 	Pack    text   `yaml:"pack"`
 	Price   text   `yaml:"price"`
+	Have    text   `yaml:"have"`
 	Instead []text `yaml:"instead"`
 	Says    []text `yaml:"says"`
 }
@@ -195,7 +196,14 @@ type rawMix struct {
 	Ml     text          `yaml:"ml,required"`
 	G      text          `yaml:"g"`
 	Have   map[text]text `yaml:"have"`
+	Least  rawLeast      `yaml:"least"`
 	Own    rawOwn        `yaml:"own"`
+}
+
+type rawLeast struct {
+	At   *yaml.Node
+	Mix  text `yaml:"mix,required"`
+	Text text `yaml:"text,required"`
 }
 
 type rawOwn struct {

@@ -125,7 +125,7 @@ func InMeasures(ml float64, owned []Measure) (Measured, error) {
 	}
 	if !best.near(tooFarOff) {
 		return Measured{}, fmt.Errorf("none of these measures gives %s ml well: weigh it, or find another measure",
-			plain(math.Round(ml*10)/10))
+			plain(Sensible(ml)))
 	}
 	return best, nil
 }

@@ -1,5 +1,7 @@
 package craft
 
+import "math"
+
 // mixFuncs are the sums of recipes for rule expressions.
 func mixFuncs() []Func {
 	return []Func{
@@ -48,6 +50,10 @@ func mixFuncs() []Func {
 		sum("water_lost_g", "before_g after_g", "g",
 			"water that left as steam, by the weight of the mix in g before and after melting",
 			func(x ...float64) (float64, error) { return Weighing{x[0], x[1]}.WaterLost() }),
+		sum("whole", "x", "", "the whole part, as of casts that a mix is enough for: 11 of 11.8; not below nothing",
+			func(x ...float64) (float64, error) {
+				return math.Floor(x[0] + nothing), notNegative("amount", x[0], maxAmount, "")
+			}),
 		sum("dose_g", "mix_g percent", "g",
 			"colour or flocking for so many g of mix, in percent of its mass",
 			func(x ...float64) (float64, error) { return Dose(x[0], x[1]) }),

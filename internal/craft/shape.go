@@ -25,11 +25,20 @@ func (f Form) share() (float64, error) {
 	return fullness[f], nil
 }
 
-// The skirt to count on when the maker gives none (common practice, no source).
-const (
-	SkirtWidth     = 15.0 // mm, from the edge of the mound outwards
-	SkirtThickness = 1.0  // mm, at the edge of the mound, feathered to nothing
-)
+// widestUsualSkirt is the widest skirt to count on where the maker gives none,
+// in mm (common practice, no source).
+const widestUsualSkirt = 10.0
+
+// UsualSkirt gives the width in mm of the skirt to count on round a piece of
+// length and width (mm, over everything): 10 mm, but at most an eighth of
+// the shorter side, so that a small piece keeps its body (common practice, no
+// source).
+func UsualSkirt(length, width float64) (float64, error) {
+	if err := ellipseSound(length, width); err != nil {
+		return 0, err
+	}
+	return min(widestUsualSkirt, length/8, width/8), nil
+}
 
 const (
 	mm3PerML  = 1000.0

@@ -65,13 +65,14 @@ func chosenFirst(list []*book.Recipe, chosen *book.Recipe) []*book.Recipe {
 // kept is how one recipe keeps its size.
 type kept struct {
 	title string
+	sizes string // in words, where it is made, carried and worn
 	line  Line
 	holds bool
 	worst float64
 }
 
 // spokenClimate tells of the recipe chosen and, where that does not hold, of
-// the one that does.
+// the one that does or comes nearest.
 func spokenClimate(list []kept, chosen bool) string {
 	best := 0
 	for i, k := range list {
@@ -80,16 +81,26 @@ func spokenClimate(list []kept, chosen bool) string {
 		}
 	}
 	first, nearest := list[0], list[best]
-	told := func(k kept) string { return sentence(k.title + ": " + k.line.Text) }
 	switch {
 	case chosen && (first.holds || best == 0):
-		return told(first)
+		return first.told()
+	case chosen && nearest.holds:
+		return speech(first.told(), "Take this one instead.", nearest.told())
 	case chosen:
-		return speech(told(first), "Nearer is this.", told(nearest))
+		return speech(first.told(), "No other mix holds either. The nearest is this.", nearest.told())
 	case nearest.holds:
-		return speech("One mix holds.", told(nearest))
+		return nearest.told()
 	}
-	return speech("None of the mixes holds as it is. Nearest is this.", told(nearest))
+	return speech("None of the mixes keeps its size there as it is.", nearest.told())
+}
+
+// told says how one recipe fares, the verdict first.
+func (k kept) told() string {
+	verdict := " keeps its size: "
+	if !k.holds {
+		verdict = " does not keep its size: "
+	}
+	return sentence(k.title + verdict + k.sizes)
 }
 
 func (w *work) rooms(h *book.Climate) []room {
@@ -178,11 +189,9 @@ func (w *work) keeps(r *book.Recipe, own book.Own, rooms []room, tolerance float
 			k.line.Span = craft.Span{Low: settled.SizeChange - off, Mid: settled.SizeChange, High: settled.SizeChange + off}
 		}
 	}
-	verdict := "past " + number1(tolerance) + " %"
-	if k.holds = w.within(dry, rooms, tolerance); k.holds {
-		verdict = "it holds"
-	}
-	k.line.Text = joined(words) + ": " + verdict
+	k.holds = w.within(dry, rooms, tolerance)
+	k.sizes = joined(words)
+	k.line.Text = k.sizes + ": " + map[bool]string{true: "it holds", false: "more than " + number1(tolerance) + " %"}[k.holds]
 	w.holdingWater(r, dry, rooms[len(rooms)-1])
 	return k, nil
 }

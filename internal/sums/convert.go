@@ -19,7 +19,7 @@ type Conversion struct {
 // Convert works a conversion out. Mass and volume go over into each other
 // only by a material.
 func (c Conversion) Convert() (Line, error) {
-	asked := number1(c.Value) + " " + unitWord(c.Value, c.From)
+	asked := figures(c.Value) + " " + unitWord(c.Value, c.From)
 	base, err := c.From.Base(c.Value)
 	if err != nil {
 		return Line{}, err

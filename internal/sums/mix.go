@@ -40,6 +40,12 @@ func (w *work) mix(m *book.Mix) {
 		w.refuse(err)
 		return
 	}
+	if w.from = basis.have; w.from != nil {
+		w.againstPiece(m, b.recipe, basis)
+	}
+	if m.Least > 0 && b.portions.Grams() < m.Least {
+		w.out.Notes = append([]string{m.Little}, w.out.Notes...)
+	}
 	low, high := b.span.Low/b.span.Mid, b.span.High/b.span.Mid
 	for i, p := range b.portions {
 		material := b.recipe.Parts[i].Material
@@ -156,9 +162,9 @@ func (w *work) batchOf(r *book.Recipe, to basis, own book.Own) (batch, error) {
 func (w *work) ownGelatin(r *book.Recipe, own book.Own) (craft.Recipe, error) {
 	factor := 1.0
 	if bloom := w.told(own.Bloom); bloom.since > 0 {
-		written := w.told(own.WrittenFor).value
-		if written == 0 {
-			written = own.WrittenFor.Usual.Value
+		written, err := w.value(own.WrittenFor.ID)
+		if err != nil {
+			return nil, err
 		}
 		exchange, err := craft.ExchangeBloom(written, bloom.value)
 		if err != nil {

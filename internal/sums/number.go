@@ -47,7 +47,16 @@ func (n *number) value(id logic.FactID) (float64, error) {
 		v, _ := n.known.Value(id)
 		return v.Number(), nil
 	}
-	return n.book.Facts[id].Usual.Value, nil
+	return n.usual(n.book.Facts[id].Usual.Value)
+}
+
+// usual works a usual value out. What it goes by is no leaf of the sum: it is
+// a guess about this piece, not a measure of it.
+func (n *number) usual(f *logic.Formula) (float64, error) {
+	leaves := n.leaves
+	x, err := n.eval(f)
+	n.leaves = leaves
+	return x, err
 }
 
 // span works a formula out with the range that its leaves leave open. widest
@@ -89,5 +98,15 @@ func (n *number) guess(id logic.FactID) craft.Guess {
 		}
 		return craft.Guess{Name: f.Name, Value: x, Low: low, High: high}
 	}
-	return craft.Guess{Name: f.Name, Value: f.Usual.Value, Low: f.Usual.From, High: f.Usual.To}
+	guess := craft.Guess{Name: f.Name}
+	ends := []*float64{&guess.Value, &guess.Low, &guess.High}
+	for i, formula := range []*logic.Formula{f.Usual.Value, f.Usual.From, f.Usual.To} {
+		x, err := n.usual(formula)
+		if err != nil {
+			x = guess.Value // its own error is told where the sum itself is worked out
+		}
+		*ends[i] = x
+	}
+	guess.Low, guess.High = min(guess.Low, guess.Value), max(guess.High, guess.Value)
+	return guess
 }

@@ -48,7 +48,7 @@ func (s *sources) find(f *book.Fact) source {
 	best := source{from: nowhere}
 	if _, told := s.known.Value(f.ID); told {
 		best = source{from: fromTold, since: s.known.Since(f.ID), told: 1}
-	} else if f.Usual != nil {
+	} else if f.Usual != nil && len(s.formula(f.Usual.Value).lacks) == 0 {
 		best = source{from: fromUsual}
 	}
 	var lacking []source
@@ -64,6 +64,9 @@ func (s *sources) find(f *book.Fact) source {
 		}
 	}
 	if best.from == nowhere {
+		if f.Usual != nil {
+			lacking = append([]source{s.formula(f.Usual.Value)}, lacking...)
+		}
 		best.lacks = toAsk(f, lacking)
 	}
 	return best

@@ -34,6 +34,7 @@ type Worked struct {
 	Refused  string       // why it cannot be worked out, one sentence
 	Lines    []Line
 	Spoken   string   // the answer in a sentence or two; "" to list the lines
+	Short    string   // what there is too little of, or ""
 	Assumes  []string // what was taken for granted
 	Notes    []string // what goes with it
 	Narrow   string   // which one measurement narrows the range most, or ""
@@ -79,8 +80,9 @@ type work struct {
 	Bench
 	number
 	out     Worked
-	widest  *book.Fact // leaves most of the widest range open
-	widthOf float64    // that range, as a share of its middle
+	from    *book.Material // the mix was measured out to what there is of this, or nil
+	widest  *book.Fact     // leaves most of the widest range open
+	widthOf float64        // that range, as a share of its middle
 }
 
 // lack notes facts to ask for and reports whether there are any.
@@ -170,6 +172,7 @@ func lineOf(p *book.Part, span craft.Span) Line {
 // finish adds what goes with the lines.
 func (w *work) finish() {
 	w.assumes()
+	w.short()
 	w.measure()
 	w.narrow()
 	w.speak()

@@ -68,7 +68,9 @@ func (l Line) Round(x float64) float64 {
 	case "g", "ml":
 		return craft.Sensible(x)
 	case "%":
-		return math.Round(x*10) / 10
+		if math.Abs(x) < 10 {
+			return math.Round(x*2) / 2
+		}
 	case "s":
 		if math.Abs(x) >= 60 {
 			return math.Round(x/5) * 5
@@ -79,6 +81,9 @@ func (l Line) Round(x float64) float64 {
 			return math.Round(x*2) / 2
 		}
 	case "":
+		if x >= 1 {
+			return math.Round(x)
+		}
 		return math.Round(x*10) / 10
 	}
 	if math.Abs(x) < 3 { // minutes, degrees, square centimetres
@@ -149,7 +154,7 @@ func joined(words []string) string {
 // Say gives the answer in words: the amount's own, else a list of the lines.
 func (w Worked) Say() string {
 	if w.Spoken != "" {
-		return w.Spoken
+		return speech(w.Spoken, w.Short)
 	}
 	parts := make([]string, len(w.Lines))
 	for i, line := range w.Lines {
@@ -158,7 +163,7 @@ func (w Worked) Say() string {
 			parts[i] = line.Value() + " of " + line.Name
 		}
 	}
-	return sentence(joined(parts))
+	return speech(sentence(joined(parts)), w.Short)
 }
 
 // RoundOff is how far the counted measures are off the line, in percent, + for

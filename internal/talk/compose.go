@@ -131,7 +131,7 @@ func (s *state) composeListening(r *Reply, e Event, did result, before glance) s
 		if before.sums > 0 && !slices.ContainsFunc(e.Acts, func(a Act) bool { return a.Do == doSums }) {
 			return did.spoken() // the warnings were spoken already
 		}
-		return speech(spokenCautions(did.cautions), did.spoken())
+		return speech(firstCaution(did.cautions), did.spoken())
 	}
 	if len(s.sums) > 0 {
 		r.Title = "Amounts"

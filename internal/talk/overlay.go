@@ -8,6 +8,7 @@ import (
 
 	"sparehand/internal/book"
 	"sparehand/internal/craft"
+	"sparehand/internal/logic"
 	"sparehand/internal/sums"
 )
 
@@ -108,12 +109,24 @@ func (s *state) tellsSums(e Event) bool {
 			return true
 		}
 		for _, am := range s.sums {
-			if slices.Contains(s.a.book.Reach(am), f.ID) {
+			if slices.Contains(s.a.book.Reach(am), f.ID) || s.isStock(am, f) {
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// isStock reports whether a fact tells what there is of something that a sum
+// weighs out.
+func (s *state) isStock(am *book.Amount, f *book.Fact) bool {
+	return slices.ContainsFunc(s.work(am).Lines, func(l sums.Line) bool {
+		if l.Material == nil || l.Material.Have == nil {
+			return false
+		}
+		have := l.Material.Have
+		return have == f || slices.ContainsFunc(have.Ways, func(way *logic.Formula) bool { return slices.Contains(way.Facts(), f.ID) })
+	})
 }
 
 // shown answers a request to be told something.
@@ -134,6 +147,9 @@ func (s *state) shown(id string, r *Reply, core string) string {
 // why explains the question from what it tells apart, or the advice from the
 // answers given.
 func (s *state) why(r *Reply, core string) string {
+	if s.problem == nil && len(r.Amounts) > 0 {
+		return whySums(r.Amounts)
+	}
 	if s.problem == nil || len(r.Causes) == 0 {
 		return speech("I ask only what the advice hangs on", core)
 	}
@@ -163,6 +179,9 @@ func (s *state) why(r *Reply, core string) string {
 }
 
 func (s *state) others(r *Reply, core string) string {
+	if s.problem == nil && len(r.Amounts) > 0 {
+		return howSure(r.Amounts)
+	}
 	if len(r.Causes) < 2 {
 		return core
 	}
@@ -225,6 +244,19 @@ func sentenceAs(s, end string) string {
 	return strings.TrimSuffix(sentence(s), ".") + end
 }
 
+// firstCaution speaks the first sentence of the gravest warning alone: a
+// figure is waited for. The rest stands on the card.
+func firstCaution(list []*book.Caution) string {
+	for _, level := range levels[:2] {
+		for _, c := range list {
+			if c.Level == level {
+				return firstSentence(c.Text)
+			}
+		}
+	}
+	return ""
+}
+
 // spokenCautions speaks the first sentence of the gravest warnings: all that
 // say stop, else the first that says take care.
 func spokenCautions(list []*book.Caution) string {
@@ -249,4 +281,21 @@ func InWords(m MeasureShown) string {
 		word += "s"
 	}
 	return craft.FormatCount(m.Count) + " " + word
+}
+
+// whySums says what sums take for granted.
+func whySums(list []AmountShown) string {
+	if len(list[0].Assumes) == 0 {
+		return "It all follows from what you told me, with nothing taken for granted."
+	}
+	return speech("I took this for granted: "+strings.Join(list[0].Assumes, "; "), list[0].Narrow)
+}
+
+// howSure says between which figures the first line of the sums lies.
+func howSure(list []AmountShown) string {
+	a := list[0]
+	if a.Low >= a.High {
+		return "As sure as what you told me."
+	}
+	return speech(fmt.Sprintf("Between %g and %s of %s", a.Low, sums.InUnit(a.High, a.Unit), lower(a.Name)), a.Narrow)
 }

@@ -277,7 +277,7 @@ func (s *state) convertActs(c *hear.Conversion) []Act {
 	}
 	choose := Act{Do: doMean}
 	for _, act := range acts {
-		choose.Choices = append(choose.Choices, Choice{Label: act.Value + " " + act.From, Acts: []Act{act}})
+		choose.Choices = append(choose.Choices, Choice{Label: act.Value + " " + pluralOf(act.From), Acts: []Act{act}})
 	}
 	return []Act{choose}
 }
@@ -308,4 +308,12 @@ func unitCalled(name string) (craft.Unit, bool) {
 		}
 	}
 	return craft.Unit{}, false
+}
+
+// pluralOf names several of a unit.
+func pluralOf(name string) string {
+	if u, ok := unitCalled(name); ok {
+		return u.Plural
+	}
+	return name
 }
