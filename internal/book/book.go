@@ -69,6 +69,7 @@ type Fact struct {
 type Usual struct {
 	Value, From, To *logic.Formula
 	Text            string // spoken: "a skirt 10 mm wide all round"
+	Better          string // how to narrow it, a sentence; "" for telling it
 }
 
 // Option is one answer of a choice or yes/no fact.
@@ -222,12 +223,21 @@ type Amount struct {
 	Mix       *Mix
 	Holds     *Climate
 	Buys      []*Amount // a shopping list for these
+	Warns     []Warn
 	Notes     []string
 	Cautions  []*Caution
 	Picture   string     // "section", "humidity" or ""
 	OnlyIf    logic.Cond // shown unless this is false
 	HasOnlyIf bool
 	Place     Place
+}
+
+// Warn is said with an amount when the figure of a part passes a bound.
+type Warn struct {
+	Part  string
+	Above bool // past Bound upwards, else downwards
+	Bound float64
+	Text  string
 }
 
 // Part is one line of an amount: Of, in Unit. Lines in g or ml give both
@@ -238,8 +248,9 @@ type Part struct {
 	Of       *logic.Formula
 	From, To *logic.Formula
 	Unit     string
-	Density  float64 // g/ml as measured out
-	Doubt    float64 // percent either way of Density
+	Density  float64        // g/ml as measured out
+	Ml       *logic.Formula // the millilitres of a part in g where no density gives them, or nil
+	Doubt    float64        // percent either way of Density
 	Material *Material
 }
 
@@ -372,7 +383,7 @@ type reach struct {
 
 func (r *reach) amount(a *Amount) {
 	for _, p := range a.Parts {
-		r.formulas(p.Of, p.From, p.To)
+		r.formulas(p.Of, p.From, p.To, p.Ml)
 	}
 	if m := a.Mix; m != nil {
 		r.formulas(m.Ml)

@@ -50,6 +50,7 @@ func (c *compiler) compileAmounts(f *rawFile) {
 		}
 		c.compileWorkings(a, raw)
 		c.namedParts(a, raw.Say)
+		c.compileWarns(a, raw.Warn)
 		if _, twice := c.amounts[a.ID]; !twice {
 			c.amounts[a.ID] = a
 			c.book.Amounts = append(c.book.Amounts, a)
@@ -145,7 +146,7 @@ func (c *compiler) compilePart(a *Amount, raw rawPart) {
 	c.word(raw.Unit, "an amount's unit", partUnits)
 	p := Part{
 		Name: raw.Name.s, Unit: raw.Unit.s, Of: c.formula(raw.Of), From: c.formula(raw.From), To: c.formula(raw.To),
-		Density: c.density(raw.Density),
+		Density: c.density(raw.Density), Ml: c.formula(raw.Ml),
 	}
 	if p.Unit == "count" {
 		p.Unit = ""
@@ -158,8 +159,11 @@ func (c *compiler) compilePart(a *Amount, raw rawPart) {
 			p.Material, p.Density, p.Doubt = m, m.Scooped, m.Doubt
 		}
 	}
-	if weighed := raw.Unit.s == "g" || raw.Unit.s == "ml"; weighed != (raw.Density.given() || raw.Material.given()) {
+	if weighed := raw.Unit.s == "g" || raw.Unit.s == "ml"; weighed != (raw.Density.given() || raw.Material.given() || raw.Ml.given()) {
 		c.fault(raw.At, "", "a part in g or ml needs its density or material, and no other part has one")
+	}
+	if raw.Ml.given() && raw.Unit.s != "g" {
+		c.fault(raw.Ml.node, "", "ml belongs to a part in g")
 	}
 	if p.Of != nil {
 		a.Parts = append(a.Parts, p)
@@ -209,18 +213,38 @@ func (c *compiler) compileMix(raw *rawMix) *Mix {
 	return mix
 }
 
+func (c *compiler) compileWarns(a *Amount, list []rawWarn) {
+	for _, raw := range list {
+		if raw.Above.given() == raw.Below.given() {
+			c.fault(raw.At, "", "a warn needs just one of above and below")
+		}
+		if raw.Part.given() && !slices.Contains(a.partNames(), raw.Part.s) {
+			c.fault(raw.Part.node, suggest(raw.Part.s, a.partNames()), "no part of this amount is called "+quote(raw.Part.s))
+		}
+		w := Warn{Part: raw.Part.s, Above: raw.Above.given(), Bound: raw.Below.x, Text: raw.Text.s}
+		if w.Above {
+			w.Bound = raw.Above.x
+		}
+		a.Warns = append(a.Warns, w)
+	}
+}
+
+func (a *Amount) partNames() []string {
+	names := make([]string, len(a.Parts))
+	for i, p := range a.Parts {
+		names[i] = p.Name
+	}
+	return names
+}
+
 // Slot finds the {names} in the words of an answer.
 var Slot = regexp.MustCompile(`\{([^{}]*)\}`)
 
 // namedParts checks the {names} in an answer's words.
 func (c *compiler) namedParts(a *Amount, say text) {
 	for _, name := range Slot.FindAllStringSubmatch(say.s, -1) {
-		names := make([]string, len(a.Parts))
-		for i, p := range a.Parts {
-			names[i] = p.Name
-		}
-		if !slices.Contains(names, name[1]) {
-			c.fault(say.node, suggest(name[1], names), "no part of this amount is called "+quote(name[1]))
+		if !slices.Contains(a.partNames(), name[1]) {
+			c.fault(say.node, suggest(name[1], a.partNames()), "no part of this amount is called "+quote(name[1]))
 		}
 	}
 }

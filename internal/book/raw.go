@@ -44,11 +44,12 @@ type rawFact struct {
 }
 
 type rawUsual struct {
-	At    *yaml.Node
-	Value text `yaml:"value,required"`
-	From  text `yaml:"from"`
-	To    text `yaml:"to"`
-	Text  text `yaml:"text,required"`
+	At     *yaml.Node
+	Value  text `yaml:"value,required"`
+	From   text `yaml:"from"`
+	To     text `yaml:"to"`
+	Text   text `yaml:"text,required"`
+	Better text `yaml:"better"`
 }
 
 type rawOption struct {
@@ -173,10 +174,19 @@ type rawAmount struct {
 	Mix      rawMix    `yaml:"mix"`
 	Holds    rawHolds  `yaml:"holds"`
 	Buys     []text    `yaml:"buys"`
+	Warn     []rawWarn `yaml:"warn"`
 	Notes    []text    `yaml:"notes"`
 	Cautions []text    `yaml:"cautions"`
 	Picture  text      `yaml:"picture"`
 	OnlyIf   text      `yaml:"only_if"`
+}
+
+type rawWarn struct {
+	At    *yaml.Node
+	Part  text   `yaml:"part,required"`
+	Above number `yaml:"above"`
+	Below number `yaml:"below"`
+	Text  text   `yaml:"text,required"`
 }
 
 type rawPart struct {
@@ -187,6 +197,7 @@ type rawPart struct {
 	To       text   `yaml:"to"`
 	Unit     text   `yaml:"unit,required"`
 	Density  number `yaml:"density"`
+	Ml       text   `yaml:"ml"`
 	Material text   `yaml:"material"`
 }
 

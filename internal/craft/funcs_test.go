@@ -82,14 +82,14 @@ func TestFuncsRefuse(t *testing.T) {
 
 func FuzzFuncs(f *testing.F) {
 	for i, x := range []float64{0, 1, -1, 5e-324, 1e-9, 70, 1e4, 1e9, math.MaxFloat64, math.NaN(), math.Inf(1)} {
-		f.Add(uint8(i), uint8(3), x, x, x, x, x)
-		f.Add(uint8(5), uint8(2), 500.0, x, x, 1.0, x)
+		f.Add(uint8(i), uint8(3), x, x, x, x, x, x)
+		f.Add(uint8(5), uint8(2), 500.0, x, x, 1.0, x, x)
 	}
 	funcs := Funcs()
-	f.Fuzz(func(t *testing.T, which, count uint8, a, b, c, d, e float64) {
+	f.Fuzz(func(t *testing.T, which, count uint8, a, b, c, d, e, g float64) {
 		sum := funcs[int(which)%len(funcs)]
-		all := []float64{a, b, c, d, e}
-		for _, args := range [][]float64{all[:len(sum.Params)], all[:int(count)%6]} {
+		all := []float64{a, b, c, d, e, g}
+		for _, args := range [][]float64{all[:len(sum.Params)], all[:int(count)%7]} {
 			y, err := sum.Fn(args...)
 			if err != nil {
 				tellsMaker(t, err)

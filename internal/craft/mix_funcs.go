@@ -50,9 +50,9 @@ func mixFuncs() []Func {
 		sum("water_lost_g", "before_g after_g", "g",
 			"water that left as steam, by the weight of the mix in g before and after melting",
 			func(x ...float64) (float64, error) { return Weighing{x[0], x[1]}.WaterLost() }),
-		sum("whole", "x", "", "the whole part, as of casts that a mix is enough for: 11 of 11.8; not below nothing",
+		sum("whole", "x", "", "the whole part, as of casts that a mix is enough for: 11 of 11.8, and 12 of 11.96; not below nothing",
 			func(x ...float64) (float64, error) {
-				return math.Floor(x[0] + nothing), notNegative("amount", x[0], maxAmount, "")
+				return math.Floor(x[0] + 0.05), notNegative("amount", x[0], maxAmount, "")
 			}),
 		sum("dose_g", "mix_g percent", "g",
 			"colour or flocking for so many g of mix, in percent of its mass",

@@ -82,6 +82,14 @@ func Skirt(length, width, skirtWidth, thickness float64) (float64, error) {
 // of the length and of the width, so that a small piece keeps a mound.
 // Source: Mound and Skirt.
 func Piece(length, width, height, skirtWidth, thickness float64) (float64, error) {
+	return Filled(length, width, height, skirtWidth, thickness, 50)
+}
+
+// Filled gives the volume in ml as Piece does, for a form that fills so many
+// percent of the cylinder on its footprint: 33 for a cone, 50 for a rounded
+// mound, 67 for a dome, 100 for upright sides.
+// Source: Mound and Skirt; the mound goes by the share that it fills.
+func Filled(length, width, height, skirtWidth, thickness, percent float64) (float64, error) {
 	skirt := min(skirtWidth, length/4, width/4)
 	mound, err := Mound(length-2*skirt, width-2*skirt, height, Rounded)
 	if err != nil {
@@ -91,7 +99,10 @@ func Piece(length, width, height, skirtWidth, thickness float64) (float64, error
 	if err != nil {
 		return 0, err
 	}
-	return mound + edge, nil
+	if err := within("fullness of the form", percent, 10, 100, "percent"); err != nil {
+		return 0, err
+	}
+	return mound*percent/50 + edge, nil
 }
 
 // Footprint gives the area in cm2 that the piece covers, with a skirt of

@@ -276,3 +276,23 @@ func TestShapesRefuse(t *testing.T) {
 		}
 	}
 }
+
+// Source: the shares of pi a b h of solid geometry: a cone 1/3, a paraboloid
+// 1/2, half an ellipsoid 2/3; without a skirt they are the mound alone.
+func TestFilled(t *testing.T) {
+	ok := must(t)
+	for percent, form := range map[float64]Form{100.0 / 3: Pointed, 50: Rounded, 200.0 / 3: Full} {
+		near(t, "no skirt", ok(Filled(80, 60, 20, 0, 0, percent)), ok(Mound(80, 60, 20, form)), 1e-6)
+	}
+	near(t, "with a skirt", ok(Filled(110, 80, 18, 10, 1, 50)), ok(Piece(110, 80, 18, 10, 1)), 1e-6)
+	if _, err := Filled(80, 60, 20, 0, 0, 101); err == nil {
+		t.Error("a form fuller than its block passes")
+	}
+}
+
+// Source: an eighth of the shorter side, up to 10 mm (common practice).
+func TestUsualSkirt(t *testing.T) {
+	ok := must(t)
+	near(t, "cheek", ok(UsualSkirt(110, 80)), 10, 1e-9)
+	near(t, "barnacle", ok(UsualSkirt(25, 30)), 3.125, 1e-9)
+}

@@ -1,6 +1,9 @@
 package craft
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // WallBox gives the volume in ml inside the wall round a sculpt, filled to
 // cover above the highest point. Length and width are of everything that lies
@@ -66,6 +69,29 @@ func RoundWallClay(across, margin, wallHeight, thickness float64) (float64, erro
 	inner := across + 2*margin
 	return (disc(inner+2*thickness) - disc(inner)) * wallHeight / mm3PerML, nil
 }
+
+// TraySlurry gives the plaster in ml that fills a tray of length, width and
+// depth of filling round a sculpt of so many ml and so high (mm). A sculpt that
+// would stick out is an error.
+func TraySlurry(length, width, depth, sculpt, height float64) (float64, error) {
+	err := firstOf(positive("height of the piece", height, maxLength, "mm"), positive("depth of the tray", depth, maxLength, "mm"))
+	if err != nil {
+		return 0, err
+	}
+	if depth <= height {
+		return 0, fmt.Errorf("the tray is filled to %s mm and the piece is %s mm high: fill it to %s mm or more",
+			plain(depth), plain(height), plain(math.Ceil(height+leastCover)))
+	}
+	box, err := Block(length, width, depth)
+	if err != nil {
+		return 0, err
+	}
+	return SlurryVolume(box, sculpt)
+}
+
+// leastCover is the least plaster in mm over the highest point (common
+// practice, no source: 10 to 15).
+const leastCover = 10.0
 
 // SlurryVolume gives the plaster in ml that fills the box (ml) round a sculpt
 // (ml, 0 for none).

@@ -114,3 +114,14 @@ func TestWallsRefuse(t *testing.T) {
 		}
 	}
 }
+
+// Source: box less sculpt, 200 x 150 x 40 mm and 39 ml.
+func TestTraySlurry(t *testing.T) {
+	ok := must(t)
+	near(t, "tray", ok(TraySlurry(200, 150, 40, 39, 18)), 1161, 1e-9)
+	_, err := TraySlurry(200, 150, 15, 39, 18)
+	if err == nil {
+		t.Fatal("a piece that sticks out passes")
+	}
+	tellsMaker(t, err)
+}

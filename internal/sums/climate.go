@@ -64,11 +64,12 @@ func chosenFirst(list []*book.Recipe, chosen *book.Recipe) []*book.Recipe {
 
 // kept is how one recipe keeps its size.
 type kept struct {
-	title string
-	sizes string // in words, where it is made, carried and worn
-	line  Line
-	holds bool
-	worst float64
+	title  string
+	sizes  string // in words, where it is made, carried and worn
+	line   Line
+	holds  bool
+	barely bool // the doubt about it reaches past the tolerance
+	worst  float64
 }
 
 // spokenClimate tells of the recipe chosen and, where that does not hold, of
@@ -97,10 +98,23 @@ func spokenClimate(list []kept, chosen bool) string {
 // told says how one recipe fares, the verdict first.
 func (k kept) told() string {
 	verdict := " keeps its size: "
-	if !k.holds {
+	switch {
+	case k.barely:
+		verdict = " should just keep its size: "
+	case !k.holds:
 		verdict = " does not keep its size: "
 	}
 	return sentence(k.title + verdict + k.sizes)
+}
+
+func (k kept) verdict(tolerance float64) string {
+	switch {
+	case k.barely:
+		return "it may just hold"
+	case k.holds:
+		return "it holds"
+	}
+	return "more than " + number1(tolerance) + " %"
 }
 
 func (w *work) rooms(h *book.Climate) []room {
@@ -191,7 +205,8 @@ func (w *work) keeps(r *book.Recipe, own book.Own, rooms []room, tolerance float
 	}
 	k.holds = w.within(dry, rooms, tolerance)
 	k.sizes = joined(words)
-	k.line.Text = k.sizes + ": " + map[bool]string{true: "it holds", false: "more than " + number1(tolerance) + " %"}[k.holds]
+	k.barely = k.holds && k.line.Span.High > tolerance || k.holds && k.line.Span.Low < -tolerance
+	k.line.Text = k.sizes + ": " + k.verdict(tolerance)
 	w.holdingWater(r, dry, rooms[len(rooms)-1])
 	return k, nil
 }
@@ -218,11 +233,21 @@ func (w *work) holdingWater(r *book.Recipe, dry craft.Dry, last room) {
 	case grams >= 5:
 		w.out.Notes = append(w.out.Notes, fmt.Sprintf("%s keeps its size at %s %% as it is; with %s g more water to 1000 g of mix it does at %s %%.",
 			sentence(r.Title)[:len(r.Title)], number1(math.Round(steady)), number1(math.Round(grams/5)*5), number1(last.humidity)))
+		if last.humidity >= moulders && !slices.Contains(w.out.Notes, mouldy) {
+			w.out.Notes = append(w.out.Notes, mouldy)
+		}
 	case grams <= -5:
 		w.out.Notes = append(w.out.Notes, fmt.Sprintf("%s keeps its size at %s %% as it is; for %s %% cook %s g of water off from 1000 g of mix.",
 			sentence(r.Title)[:len(r.Title)], number1(math.Round(steady)), number1(last.humidity), number1(math.Round(-grams/5)*5)))
 	}
 }
+
+// moulders is the humidity in percent at which moulds of dry food begin to
+// grow on what is in balance with it. Source: Beuchat 1981 (xerophilic moulds,
+// water activity 0.65 to 0.75).
+const moulders = 65
+
+const mouldy = "With water for 65 % or more it can go mouldy, in a closed bag too: keep it in the fridge and wear it within days."
 
 func (w *work) climateNotes(m mixed) {
 	if !m.told {

@@ -14,7 +14,7 @@ func (w *work) short() {
 		if m == nil || m.Have == nil || m == w.from || line.Grams <= 0 {
 			continue
 		}
-		if src := w.of(m.Have.ID); src.from == nowhere || src.told == 0 {
+		if src := w.of(m.Have.ID); src.from == nowhere || len(src.told) == 0 {
 			continue
 		}
 		if have, err := w.value(m.Have.ID); err == nil {
@@ -38,7 +38,7 @@ func (w *work) compare(name string, have, need float64) {
 // where its size is known.
 func (w *work) againstPiece(m *book.Mix, r *book.Recipe, have basis) {
 	src := w.formula(m.Ml)
-	if len(src.lacks) > 0 || src.told == 0 {
+	if len(src.lacks) > 0 || len(src.told) == 0 {
 		return
 	}
 	ml, err := w.eval(m.Ml)

@@ -44,7 +44,7 @@ func (w *work) mix(m *book.Mix) {
 		w.againstPiece(m, b.recipe, basis)
 	}
 	if m.Least > 0 && b.portions.Grams() < m.Least {
-		w.out.Notes = append([]string{m.Little}, w.out.Notes...)
+		w.out.Notes = append([]string{m.Little, leastInWords(b, m.Least)}, w.out.Notes...)
 	}
 	low, high := b.span.Low/b.span.Mid, b.span.High/b.span.Mid
 	for i, p := range b.portions {
@@ -84,6 +84,15 @@ func (w *work) syrupWater(b batch) {
 		w.out.Notes = append(w.out.Notes, fmt.Sprintf(
 			"That syrup brings %s g of water too much: weigh the jug and cook gently until so much is gone.", number1(craft.Sensible(-b.water))))
 	}
+}
+
+// leastInWords gives the figures of the least batch.
+func leastInWords(b batch, least float64) string {
+	words := make([]string, len(b.portions))
+	for i, p := range b.portions {
+		words[i] = number1(craft.Sensible(p.Grams*least/b.portions.Grams())) + " g of " + b.recipe.Parts[i].Material.Title
+	}
+	return fmt.Sprintf("For %s g: %s.", number1(least), joined(words))
 }
 
 func partsInWords(r *book.Recipe) string {

@@ -12,7 +12,7 @@ type source struct {
 	from  origin
 	way   *logic.Formula // fromWay
 	since int            // of the last thing told that it rests on, 0 for none
-	told  int            // how many told numbers it rests on
+	told  []logic.FactID // the told numbers it rests on, each once
 	lacks []logic.FactID // nowhere: what has to be told first
 }
 
@@ -47,7 +47,7 @@ func (s *sources) of(id logic.FactID) source {
 func (s *sources) find(f *book.Fact) source {
 	best := source{from: nowhere}
 	if _, told := s.known.Value(f.ID); told {
-		best = source{from: fromTold, since: s.known.Since(f.ID), told: 1}
+		best = source{from: fromTold, since: s.known.Since(f.ID), told: []logic.FactID{f.ID}}
 	} else if f.Usual != nil && len(s.formula(f.Usual.Value).lacks) == 0 {
 		best = source{from: fromUsual}
 	}
@@ -58,7 +58,7 @@ func (s *sources) find(f *book.Fact) source {
 			lacking = append(lacking, w)
 			continue
 		}
-		later := w.since > best.since || w.since == best.since && w.told > best.told
+		later := w.since > best.since || w.since == best.since && len(w.told) > len(best.told)
 		if later || best.from == nowhere {
 			best = source{from: fromWay, way: way, since: w.since, told: w.told}
 		}
@@ -77,7 +77,7 @@ func (s *sources) find(f *book.Fact) source {
 func toAsk(f *book.Fact, ways []source) []logic.FactID {
 	best := -1
 	for i, w := range ways {
-		if w.told > 0 && (best < 0 || len(w.lacks) < len(ways[best].lacks)) {
+		if len(w.told) > 0 && (best < 0 || len(w.lacks) < len(ways[best].lacks)) {
 			best = i
 		}
 	}
@@ -96,12 +96,17 @@ func (s *sources) formula(f *logic.Formula) source {
 	for _, id := range f.Facts() {
 		one := s.of(id)
 		sum.since = max(sum.since, one.since)
-		sum.told += one.told
-		for _, lack := range one.lacks {
-			if !slices.Contains(sum.lacks, lack) {
-				sum.lacks = append(sum.lacks, lack)
-			}
-		}
+		sum.told = union(sum.told, one.told)
+		sum.lacks = union(sum.lacks, one.lacks)
 	}
 	return sum
+}
+
+func union(a, b []logic.FactID) []logic.FactID {
+	for _, id := range b {
+		if !slices.Contains(a, id) {
+			a = append(slices.Clip(a), id)
+		}
+	}
+	return a
 }

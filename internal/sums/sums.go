@@ -34,6 +34,7 @@ type Worked struct {
 	Refused  string       // why it cannot be worked out, one sentence
 	Lines    []Line
 	Spoken   string   // the answer in a sentence or two; "" to list the lines
+	Warned   string   // what the book says of such figures, or ""
 	Short    string   // what there is too little of, or ""
 	Assumes  []string // what was taken for granted
 	Notes    []string // what goes with it
@@ -145,8 +146,12 @@ func (w *work) parts(list []book.Part) {
 		if ok && p.From != nil {
 			span, ok = w.widened(span, p)
 		}
+		var ml craft.Span
+		if ok && p.Ml != nil {
+			ml, ok = w.need(p.Ml)
+		}
 		if ok {
-			w.out.Lines = append(w.out.Lines, lineOf(p, span))
+			w.out.Lines = append(w.out.Lines, lineOf(p, span, ml.Mid))
 		}
 	}
 }
@@ -158,13 +163,21 @@ func (w *work) widened(span craft.Span, p *book.Part) (craft.Span, bool) {
 	return craft.Span{Low: min(span.Low, low.Low), Mid: span.Mid, High: max(span.High, high.High)}, ok1 && ok2
 }
 
-func lineOf(p *book.Part, span craft.Span) Line {
+// lineOf makes the line of a part. Its millilitres follow from the density
+// where ml is 0.
+func lineOf(p *book.Part, span craft.Span, ml float64) Line {
 	line := Line{Name: p.Name, Unit: p.Unit, Span: span, Doubt: p.Doubt, Material: p.Material}
 	switch p.Unit {
 	case "g":
-		line.Grams, line.Millilitres = span.Mid, span.Mid/p.Density
+		if ml == 0 {
+			ml = span.Mid / p.Density
+		}
+		line.Grams, line.Millilitres = span.Mid, ml
 	case "ml":
 		line.Grams, line.Millilitres = span.Mid*p.Density, span.Mid
+	}
+	if line.Grams < 0 { // such as water that a mix would have to lose
+		line.Text = number1(craft.Sensible(-line.Grams)) + " g too much"
 	}
 	return line
 }
@@ -172,11 +185,24 @@ func lineOf(p *book.Part, span craft.Span) Line {
 // finish adds what goes with the lines.
 func (w *work) finish() {
 	w.assumes()
+	w.warn()
 	w.short()
 	w.measure()
 	w.narrow()
 	w.speak()
 	w.picture()
+}
+
+// warn adds what the book says of figures past a bound, before the notes.
+func (w *work) warn() {
+	for _, warn := range w.out.Amount.Warns {
+		for _, line := range w.out.Lines {
+			past := warn.Above && line.Span.Mid > warn.Bound || !warn.Above && line.Span.Mid < warn.Bound
+			if line.Name == warn.Part && past {
+				w.out.Warned = speech(w.out.Warned, warn.Text)
+			}
+		}
+	}
 }
 
 // assumes says what the lines take for granted.
@@ -202,5 +228,7 @@ func (w *work) narrow() {
 		w.out.Narrow = "The " + name + " decides most here: the closer it is known, the narrower the range."
 		return
 	}
-	w.out.Narrow = "Tell me the " + name + ": that narrows it most."
+	if w.out.Narrow = w.widest.Usual.Better; w.out.Narrow == "" {
+		w.out.Narrow = "Tell me the " + name + ": that narrows it most."
+	}
 }

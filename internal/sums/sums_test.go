@@ -262,3 +262,43 @@ func TestWorkIsTotal(t *testing.T) {
 		}
 	})
 }
+
+// A tray that was told goes before the wall that is usual, whichever was told
+// first: 200 x 150 x 40 mm less the piece.
+func TestTrayGoesBeforeTheUsualWall(t *testing.T) {
+	tray := []string{"tray_length_mm", "200", "tray_width_mm", "150", "tray_depth_mm", "40"}
+	plaster := amountNamed(t, "mould-plaster")
+	one := after(t, slices.Concat(tray, barnacle)...).Work(plaster)
+	two := after(t, slices.Concat(barnacle, tray)...).Work(plaster)
+	near(t, "order of telling", grams(t, one, "dry plaster"), grams(t, two, "dry plaster"), 1e-9)
+	near(t, "plaster", grams(t, one, "dry plaster"), (1200-39.46)*1.15*0.925, 2)
+}
+
+// What there is too little of is said; enough is not.
+func TestShort(t *testing.T) {
+	plaster := amountNamed(t, "mould-plaster")
+	w := after(t, slices.Concat(barnacle, []string{"have_plaster_g", "500"})...).Work(plaster)
+	if want := "You have 500 g of dry plaster: that is 188 g short."; w.Short != want || !strings.HasSuffix(w.Say(), want) {
+		t.Errorf("got %q in %q", w.Short, w.Say())
+	}
+	if w = after(t, slices.Concat(barnacle, []string{"have_plaster_g", "700"})...).Work(plaster); w.Short != "" {
+		t.Errorf("enough is called %q", w.Short)
+	}
+	gel := amountNamed(t, "gel-mix")
+	w = after(t, slices.Concat(barnacle, sorbitolMix, []string{"have_gelatin_g", "6"})...).Work(gel)
+	near(t, "as much as there is", grams(t, w, "gelatin powder"), 6, 1e-9)
+	if !strings.Contains(w.Short, "6.2 g short") {
+		t.Errorf("the piece takes 12.2 g: %q", w.Short)
+	}
+}
+
+// The usual skirt of a small piece leaves it its body.
+func TestSmallPiecesKeepTheirBody(t *testing.T) {
+	w := after(t, slices.Concat([]string{"piece_across_mm", "25", "piece_height_mm", "12"}, sorbitolMix)...).Work(amountNamed(t, "gel-mix"))
+	total := grams(t, w, "gelatin powder") * 5
+	// mound of 18.75 mm across: 1.657 ml, skirt 0.108: 1.765 ml, 20 % more, 1.283 g/ml
+	near(t, "one barnacle", total, 1.765*1.2*1.2837, 0.03)
+	if !slices.ContainsFunc(w.Notes, func(s string) bool { return strings.HasPrefix(s, "For 50 g: 10 g of gelatin powder") }) {
+		t.Errorf("the least batch is not given: %q", w.Notes)
+	}
+}

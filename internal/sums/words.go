@@ -154,7 +154,7 @@ func joined(words []string) string {
 // Say gives the answer in words: the amount's own, else a list of the lines.
 func (w Worked) Say() string {
 	if w.Spoken != "" {
-		return speech(w.Spoken, w.Short)
+		return speech(w.Spoken, w.Warned, w.Short)
 	}
 	parts := make([]string, len(w.Lines))
 	for i, line := range w.Lines {
@@ -163,7 +163,7 @@ func (w Worked) Say() string {
 			parts[i] = line.Value() + " of " + line.Name
 		}
 	}
-	return speech(sentence(joined(parts)), w.Short)
+	return speech(sentence(joined(parts)), w.Warned, w.Short)
 }
 
 // RoundOff is how far the counted measures are off the line, in percent, + for
