@@ -8,6 +8,7 @@ import (
 	"sparehand/internal/book"
 	"sparehand/internal/craft"
 	"sparehand/internal/logic"
+	"sparehand/internal/phrase"
 )
 
 // room is a place with its air.
@@ -86,13 +87,13 @@ func spokenClimate(list []kept, chosen bool) string {
 	case chosen && (first.holds || best == 0):
 		return first.told()
 	case chosen && nearest.holds:
-		return speech(first.told(), "Take this one instead.", nearest.told())
+		return phrase.Speech(first.told(), "Take this one instead.", nearest.told())
 	case chosen:
-		return speech(first.told(), "No other mix holds either. The nearest is this.", nearest.told())
+		return phrase.Speech(first.told(), "No other mix holds either. The nearest is this.", nearest.told())
 	case nearest.holds:
 		return nearest.told()
 	}
-	return speech("None of the mixes keeps its size there as it is.", nearest.told())
+	return phrase.Speech("None of the mixes keeps its size there as it is.", nearest.told())
 }
 
 // told says how one recipe fares, the verdict first.
@@ -104,7 +105,7 @@ func (k kept) told() string {
 	case !k.holds:
 		verdict = " does not keep its size: "
 	}
-	return sentence(k.title + verdict + k.sizes)
+	return phrase.Sentence(k.title + verdict + k.sizes)
 }
 
 func (k kept) verdict(tolerance float64) string {
@@ -204,7 +205,7 @@ func (w *work) keeps(r *book.Recipe, own book.Own, rooms []room, tolerance float
 		}
 	}
 	k.holds = w.within(dry, rooms, tolerance)
-	k.sizes = joined(words)
+	k.sizes = phrase.And(words)
 	k.barely = k.holds && k.line.Span.High > tolerance || k.holds && k.line.Span.Low < -tolerance
 	k.line.Text = k.sizes + ": " + k.verdict(tolerance)
 	w.holdingWater(r, dry, rooms[len(rooms)-1])
@@ -232,13 +233,13 @@ func (w *work) holdingWater(r *book.Recipe, dry craft.Dry, last room) {
 	case err != nil:
 	case grams >= 5:
 		w.out.Notes = append(w.out.Notes, fmt.Sprintf("%s keeps its size at %s %% as it is; with %s g more water to 1000 g of mix it does at %s %%.",
-			sentence(r.Title)[:len(r.Title)], number1(math.Round(steady)), number1(math.Round(grams/5)*5), number1(last.humidity)))
+			phrase.Sentence(r.Title)[:len(r.Title)], number1(math.Round(steady)), number1(math.Round(grams/5)*5), number1(last.humidity)))
 		if last.humidity >= moulders && !slices.Contains(w.out.Notes, mouldy) {
 			w.out.Notes = append(w.out.Notes, mouldy)
 		}
 	case grams <= -5:
 		w.out.Notes = append(w.out.Notes, fmt.Sprintf("%s keeps its size at %s %% as it is; for %s %% cook %s g of water off from 1000 g of mix.",
-			sentence(r.Title)[:len(r.Title)], number1(math.Round(steady)), number1(last.humidity), number1(math.Round(-grams/5)*5)))
+			phrase.Sentence(r.Title)[:len(r.Title)], number1(math.Round(steady)), number1(last.humidity), number1(math.Round(-grams/5)*5)))
 	}
 }
 
@@ -272,15 +273,4 @@ func sizeInWords(percent float64) string {
 		return number1(size) + " % smaller"
 	}
 	return number1(size) + " % larger"
-}
-
-func speech(parts ...string) string {
-	out := ""
-	for _, p := range parts {
-		if p != "" && out != "" {
-			out += " "
-		}
-		out += p
-	}
-	return out
 }

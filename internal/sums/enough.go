@@ -5,6 +5,7 @@ import (
 
 	"sparehand/internal/book"
 	"sparehand/internal/craft"
+	"sparehand/internal/phrase"
 )
 
 // short says what there is too little of, by what was told of the stock.
@@ -29,7 +30,7 @@ const hair = 0.02
 
 func (w *work) compare(name string, have, need float64) {
 	if have < need*(1-hair) {
-		w.out.Short = speech(w.out.Short, fmt.Sprintf("You have %s g of %s: that is %s g short.",
+		w.out.Short = phrase.Speech(w.out.Short, fmt.Sprintf("You have %s g of %s: that is %s g short.",
 			number1(craft.Sensible(have)), name, number1(craft.Sensible(need-have))))
 	}
 }

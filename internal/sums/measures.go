@@ -5,6 +5,7 @@ import (
 
 	"sparehand/internal/book"
 	"sparehand/internal/craft"
+	"sparehand/internal/phrase"
 )
 
 // The facts that say what the maker measures with.
@@ -27,7 +28,7 @@ func (w *work) measure() {
 		}
 		measured, err := craft.InMeasures(line.Millilitres, owned)
 		if err != nil {
-			w.out.Notes = append(w.out.Notes, sentence(line.Name+": "+err.Error()))
+			w.out.Notes = append(w.out.Notes, phrase.Sentence(line.Name+": "+err.Error()))
 			continue
 		}
 		line.Measured = measured

@@ -6,6 +6,7 @@ import (
 
 	"sparehand/internal/book"
 	"sparehand/internal/craft"
+	"sparehand/internal/phrase"
 )
 
 // batch is a recipe measured out, portion by portion as in the recipe.
@@ -92,7 +93,7 @@ func leastInWords(b batch, least float64) string {
 	for i, p := range b.portions {
 		words[i] = number1(craft.Sensible(p.Grams*least/b.portions.Grams())) + " g of " + b.recipe.Parts[i].Material.Title
 	}
-	return fmt.Sprintf("For %s g: %s.", number1(least), joined(words))
+	return fmt.Sprintf("For %s g: %s.", number1(least), phrase.And(words))
 }
 
 func partsInWords(r *book.Recipe) string {
@@ -100,7 +101,7 @@ func partsInWords(r *book.Recipe) string {
 	for i, p := range r.Parts {
 		words[i] = number1(p.Parts) + " " + p.Material.Title
 	}
-	return "Parts by weight: " + joined(words) + " (" + r.Source + ")."
+	return "Parts by weight: " + phrase.And(words) + " (" + r.Source + ")."
 }
 
 func number1(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -7,6 +7,7 @@ import (
 
 	"sparehand/internal/book"
 	"sparehand/internal/craft"
+	"sparehand/internal/phrase"
 )
 
 // shop makes one shopping list of several amounts.
@@ -86,7 +87,7 @@ func (w *work) buyLine(item craft.Item, m *book.Material) {
 	w.out.Lines = append(w.out.Lines, line)
 	if m != nil {
 		for _, instead := range m.Instead {
-			w.out.Notes = append(w.out.Notes, sentence("In place of "+m.Title+": "+instead))
+			w.out.Notes = append(w.out.Notes, phrase.Sentence("In place of "+m.Title+": "+instead))
 		}
 	}
 }
@@ -96,7 +97,7 @@ func packsInWords(p craft.Purchase) string {
 	for i, b := range p.Packs {
 		words[i] = fmt.Sprintf("%d of %s g", b.Count, number1(b.Pack.Size))
 	}
-	return joined(words)
+	return phrase.And(words)
 }
 
 func spokenList(items []craft.Item) string {
@@ -107,5 +108,5 @@ func spokenList(items []craft.Item) string {
 			words[i] = item.Material + ": " + packsInWords(item.Buy)
 		}
 	}
-	return sentence("To buy: " + strings.Join(words, "; "))
+	return phrase.Sentence("To buy: " + strings.Join(words, "; "))
 }

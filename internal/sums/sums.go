@@ -12,6 +12,7 @@ import (
 	"sparehand/internal/craft"
 	"sparehand/internal/draw"
 	"sparehand/internal/logic"
+	"sparehand/internal/phrase"
 )
 
 // Known is what has been told so far.
@@ -102,7 +103,7 @@ func (w *work) refuse(err error) {
 	if errors.As(err, &call) {
 		err = call.Err
 	}
-	w.out.Refused = sentence(err.Error())
+	w.out.Refused = phrase.Sentence(err.Error())
 }
 
 // choice gives the option told of a choice fact, and notes it as lacking
@@ -199,7 +200,7 @@ func (w *work) warn() {
 		for _, line := range w.out.Lines {
 			past := warn.Above && line.Span.Mid > warn.Bound || !warn.Above && line.Span.Mid < warn.Bound
 			if line.Name == warn.Part && past {
-				w.out.Warned = speech(w.out.Warned, warn.Text)
+				w.out.Warned = phrase.Speech(w.out.Warned, warn.Text)
 			}
 		}
 	}

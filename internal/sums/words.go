@@ -7,6 +7,7 @@ import (
 
 	"sparehand/internal/book"
 	"sparehand/internal/craft"
+	"sparehand/internal/phrase"
 )
 
 // Subject names a fact in words: piece_length_mm is "piece length".
@@ -99,7 +100,7 @@ func InUnit(x float64, unit string) string {
 		return InUnit(math.Round(x/60), "min")
 	case unit == "min" && x >= 180:
 		hours := math.Round(x/30) / 2
-		return unitless(hours) + plural(hours, " hour")
+		return phrase.Plural(hours, "hour")
 	}
 	n := unitless(x)
 	switch unit {
@@ -110,9 +111,9 @@ func InUnit(x float64, unit string) string {
 	case "cm2":
 		return n + " cm²"
 	case "min":
-		return n + plural(x, " minute")
+		return phrase.Plural(x, "minute")
 	case "s":
-		return n + plural(x, " second")
+		return phrase.Plural(x, "second")
 	}
 	return n + " " + unit
 }
@@ -122,39 +123,10 @@ func unitOf(text string) string { return text[max(strings.LastIndex(text, " "), 
 
 func unitless(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
-func plural(n float64, word string) string {
-	if n == 1 {
-		return word
-	}
-	return word + "s"
-}
-
-// sentence makes words a sentence: a capital first, an end last.
-func sentence(s string) string {
-	s = strings.TrimSpace(s)
-	if s == "" {
-		return ""
-	}
-	r := []rune(s)
-	s = strings.ToUpper(string(r[:1])) + string(r[1:])
-	if !strings.HasSuffix(s, ".") && !strings.HasSuffix(s, "?") {
-		s += "."
-	}
-	return s
-}
-
-func joined(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	last := len(words) - 1
-	return strings.Join(words[:last], ", ") + " and " + words[last]
-}
-
 // Say gives the answer in words: the amount's own, else a list of the lines.
 func (w Worked) Say() string {
 	if w.Spoken != "" {
-		return speech(w.Spoken, w.Warned, w.Short)
+		return phrase.Speech(w.Spoken, w.Warned, w.Short)
 	}
 	parts := make([]string, len(w.Lines))
 	for i, line := range w.Lines {
@@ -163,7 +135,7 @@ func (w Worked) Say() string {
 			parts[i] = line.Value() + " of " + line.Name
 		}
 	}
-	return speech(sentence(joined(parts)), w.Warned, w.Short)
+	return phrase.Speech(phrase.Sentence(phrase.And(parts)), w.Warned, w.Short)
 }
 
 // RoundOff is how far the counted measures are off the line, in percent, + for

@@ -9,6 +9,7 @@ import (
 	"sparehand/internal/book"
 	"sparehand/internal/draw"
 	"sparehand/internal/logic"
+	"sparehand/internal/phrase"
 	"sparehand/internal/sums"
 )
 
@@ -102,10 +103,10 @@ func (s *state) composeDanger(r *Reply, e Event) {
 		r.Problem = s.problem.ID
 	}
 	if slices.ContainsFunc(e.Acts, func(a Act) bool { return a.Do == doHurt }) {
-		r.Say = speech(d.Say, d.Call)
+		r.Say = phrase.Speech(d.Say, d.Call)
 		return
 	}
-	r.Say = speech(d.Say, "The rest is on the card", "Say 'we are safe' when it is over")
+	r.Say = phrase.Speech(d.Say, "The rest is on the card", "Say 'we are safe' when it is over")
 }
 
 func (s *state) composeListening(r *Reply, e Event, did result, before glance) string {
@@ -117,7 +118,7 @@ func (s *state) composeListening(r *Reply, e Event, did result, before glance) s
 			return s.elsewhere.Say
 		}
 		r.Show = append(r.Show, "This book does not treat that yet. Ask somebody who has made these before, and keep the piece as it is until then.")
-		return fmt.Sprintf("That sounds like this: %s. I have no page on it yet, so ask somebody experienced", lower(s.elsewhere.Title))
+		return fmt.Sprintf("That sounds like this: %s. I have no page on it yet, so ask somebody experienced", phrase.Lower(s.elsewhere.Title))
 	}
 	if r.Question != nil {
 		r.Phase, r.Title = asking, "Amounts"
@@ -131,11 +132,11 @@ func (s *state) composeListening(r *Reply, e Event, did result, before glance) s
 		if before.sums > 0 && !slices.ContainsFunc(e.Acts, func(a Act) bool { return a.Do == doSums }) {
 			return did.spoken() // the warnings were spoken already
 		}
-		return speech(firstCaution(did.cautions), did.spoken())
+		return phrase.Speech(firstCaution(did.cautions), did.spoken())
 	}
 	if len(s.sums) > 0 {
 		r.Title = "Amounts"
-		return "I can't work that out without knowing this: " + allOf(did.lacking)
+		return "I can't work that out without knowing this: " + phrase.And(did.lacking)
 	}
 	r.Show = append(r.Show, "Say it as you would to somebody beside you: 'my clay is cracking', 'plaster is running out under the wall'.")
 	return opening
@@ -155,7 +156,7 @@ func (s *state) noteSums(r *Reply, did result) {
 		r.Show = append(r.Show, did.refused...)
 	}
 	if len(did.lacking) > 0 && len(r.Amounts) == 0 && s.missing() == nil && s.problem != nil {
-		r.Show = append(r.Show, "For the amounts I need: "+allOf(did.lacking)+". Say 'how much' and I ask for them.")
+		r.Show = append(r.Show, "For the amounts I need: "+phrase.And(did.lacking)+". Say 'how much' and I ask for them.")
 	}
 }
 
@@ -178,7 +179,7 @@ func (s *state) composeProblem(r *Reply, e Event, before glance) string {
 			if p.First != "" {
 				r.Show = append(r.Show, p.First)
 			}
-			return speech(spokenCautions(p.Cautions), p.First, spokenQuestion(r.Question))
+			return phrase.Speech(spokenCautions(p.Cautions), p.First, spokenQuestion(r.Question))
 		}
 		return spokenQuestion(r.Question)
 	case s.offered() != nil:
@@ -204,7 +205,7 @@ func (s *state) composeAdvice(r *Reply, v *view, before glance) string {
 	}
 	r.Cautions = cautions(warn)
 	if before.remedy == first && before.problem == s.problem {
-		return speech(first.Say, "Did that do it?")
+		return phrase.Speech(first.Say, "Did that do it?")
 	}
 	var say []string
 	if before.problem != s.problem {
@@ -214,7 +215,7 @@ func (s *state) composeAdvice(r *Reply, v *view, before glance) string {
 	}
 	say = append(say, s.verdict(v, together, first), first.Say)
 	if len(together) > 1 && len(order) > 1 {
-		say = append(say, "Then: "+lower(order[1].Say))
+		say = append(say, "Then: "+phrase.Lower(order[1].Say))
 	}
 	say = append(say, savesSpoken(first))
 	for i, c := range together {
@@ -224,7 +225,7 @@ func (s *state) composeAdvice(r *Reply, v *view, before glance) string {
 			r.Show = append(r.Show, "Two things are likely at once, so do both.")
 		}
 	}
-	return speech(say...)
+	return phrase.Speech(say...)
 }
 
 // together is the causes to name at once, the one the first remedy is for
@@ -255,15 +256,15 @@ func (s *state) inOrder(v *view, together []int) []*book.Remedy {
 func (s *state) verdict(v *view, together []int, first *book.Remedy) string {
 	lead := s.problem.Causes[together[0]]
 	if len(s.failed)+len(s.passed) > 0 {
-		return "Next to try, for this: " + lower(first.Cause.Title)
+		return "Next to try, for this: " + phrase.Lower(first.Cause.Title)
 	}
 	if len(together) > 1 {
-		return fmt.Sprintf("Two things at once, it seems: %s; and %s", lower(lead.Title), lower(s.problem.Causes[together[1]].Title))
+		return fmt.Sprintf("Two things at once, it seems: %s; and %s", phrase.Lower(lead.Title), phrase.Lower(s.problem.Causes[together[1]].Title))
 	}
 	if v.beliefs[together[0]] < 0.6 {
-		return "It can't be told for sure from that; likeliest is this: " + lower(lead.Title)
+		return "It can't be told for sure from that; likeliest is this: " + phrase.Lower(lead.Title)
 	}
-	return "Most likely: " + lower(lead.Title)
+	return "Most likely: " + phrase.Lower(lead.Title)
 }
 
 func savesSpoken(r *book.Remedy) string {
@@ -295,7 +296,7 @@ func (s *state) composeClosed(r *Reply) string {
 	})
 	say := "Good"
 	if len(rem.NextTime) > 0 {
-		say = "Good. Next time: " + lower(rem.NextTime[0])
+		say = "Good. Next time: " + phrase.Lower(rem.NextTime[0])
 	}
 	return say
 }
@@ -312,9 +313,9 @@ func (s *state) composeHonestEnd(r *Reply, v *view) string {
 	}
 	try := ""
 	if len(s.problem.Fallback.Try) > 0 {
-		try = "Safe to try: " + lower(s.problem.Fallback.Try[0])
+		try = "Safe to try: " + phrase.Lower(s.problem.Fallback.Try[0])
 	}
-	return speech(core, try, s.problem.Fallback.Seek)
+	return phrase.Speech(core, try, s.problem.Fallback.Seek)
 }
 
 func (s *state) causes(v *view) []CauseShown {

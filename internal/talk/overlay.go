@@ -9,6 +9,7 @@ import (
 	"sparehand/internal/book"
 	"sparehand/internal/craft"
 	"sparehand/internal/logic"
+	"sparehand/internal/phrase"
 	"sparehand/internal/sums"
 )
 
@@ -19,7 +20,7 @@ func (s *state) heard(e Event) string {
 		switch act.Do {
 		case doOpen:
 			if p := s.a.book.ProblemByID(act.ID); p != nil {
-				parts = append(parts, lower(p.Title))
+				parts = append(parts, phrase.Lower(p.Title))
 			}
 		case doTell:
 			if f := s.a.book.FactByName(act.Fact); f != nil {
@@ -53,7 +54,7 @@ func (s *state) changed(e Event, before glance) string {
 	lead := s.leadTitle(v)
 	switch {
 	case lead != before.lead && before.lead != "":
-		return fmt.Sprintf("%s Likeliest now: %s; before it was: %s.", did, lower(lead), lower(before.lead))
+		return fmt.Sprintf("%s Likeliest now: %s; before it was: %s.", did, phrase.Lower(lead), phrase.Lower(before.lead))
 	case s.offered() != before.remedy:
 		return did + " The likeliest cause stays the same, but the advice changes."
 	default:
@@ -84,7 +85,7 @@ func (s *state) overlay(r *Reply, e Event, before glance, core string) string {
 	if s.sumsAnswered(r, e, before) && s.problem != nil {
 		parts = append(parts, s.amounts().spoken())
 	}
-	return speech(append(parts, core)...)
+	return phrase.Speech(append(parts, core)...)
 }
 
 // sumsAnswered reports whether amounts that were asked for can be said now:
@@ -151,12 +152,12 @@ func (s *state) why(r *Reply, core string) string {
 		return whySums(r.Amounts)
 	}
 	if s.problem == nil || len(r.Causes) == 0 {
-		return speech("I ask only what the advice hangs on", core)
+		return phrase.Speech("I ask only what the advice hangs on", core)
 	}
 	top := r.Causes[0]
 	reasons := "nothing told so far speaks for one cause more than how often it happens"
 	if len(top.Because) > 0 {
-		reasons = fmt.Sprintf("the likeliest is this: %s, because %s", lower(top.Title), allOf(top.Because))
+		reasons = fmt.Sprintf("the likeliest is this: %s, because %s", phrase.Lower(top.Title), phrase.And(top.Because))
 	}
 	for _, c := range r.Causes {
 		if len(c.Because) > 0 {
@@ -164,7 +165,7 @@ func (s *state) why(r *Reply, core string) string {
 		}
 	}
 	if r.Phase == asking && r.Question != nil {
-		return speech(r.Question.Why, "So far, "+reasons, spokenQuestion(r.Question))
+		return phrase.Speech(r.Question.Why, "So far, "+reasons, spokenQuestion(r.Question))
 	}
 	why := ""
 	for _, c := range s.problem.Causes {
@@ -175,7 +176,7 @@ func (s *state) why(r *Reply, core string) string {
 			}
 		}
 	}
-	return speech(reasons, why)
+	return phrase.Speech(reasons, why)
 }
 
 func (s *state) others(r *Reply, core string) string {
@@ -187,7 +188,7 @@ func (s *state) others(r *Reply, core string) string {
 	}
 	var list []string
 	for _, c := range r.Causes[1:min(3, len(r.Causes))] {
-		list = append(list, fmt.Sprintf("%s, %s", lower(c.Title), odds(c.Share)))
+		list = append(list, fmt.Sprintf("%s, %s", phrase.Lower(c.Title), odds(c.Share)))
 	}
 	for _, c := range r.Causes {
 		r.Show = append(r.Show, fmt.Sprintf("%s: %.0f %%.", c.Title, 100*c.Share))
@@ -196,7 +197,7 @@ func (s *state) others(r *Reply, core string) string {
 	if r.Question != nil {
 		next = r.Question.Text
 	}
-	return speech("Other causes: "+strings.Join(list, "; "), next)
+	return phrase.Speech("Other causes: "+strings.Join(list, "; "), next)
 }
 
 // odds says a share in words.
@@ -215,7 +216,7 @@ func (s *state) help(r *Reply, core string) string {
 		"'Not sure' is always an answer.",
 		"Also: repeat, back, why, what else could it be, next, how much, that did it, start again.",
 		"Whenever somebody is hurt, say so first.")
-	return speech("Answer in your own words or by number; say not sure, why, back, next, how much, or start again", core)
+	return phrase.Speech("Answer in your own words or by number; say not sure, why, back, next, how much, or start again", core)
 }
 
 // spokenQuestion is a question with its answers, where they are few enough to
@@ -231,7 +232,7 @@ func spokenChoice(q *Question) string {
 	labels := make([]string, len(q.Options))
 	between := ", "
 	for i, o := range q.Options {
-		labels[i] = lower(o.Label)
+		labels[i] = phrase.Lower(o.Label)
 		if strings.Contains(o.Label, ",") || strings.Contains(o.Label, " or ") {
 			between = "; "
 		}
@@ -241,7 +242,7 @@ func spokenChoice(q *Question) string {
 }
 
 func sentenceAs(s, end string) string {
-	return strings.TrimSuffix(sentence(s), ".") + end
+	return strings.TrimSuffix(phrase.Sentence(s), ".") + end
 }
 
 // firstCaution speaks the first sentence of the gravest warning alone: a
@@ -250,7 +251,7 @@ func firstCaution(list []*book.Caution) string {
 	for _, level := range levels[:2] {
 		for _, c := range list {
 			if c.Level == level {
-				return firstSentence(c.Text)
+				return phrase.First(c.Text)
 			}
 		}
 	}
@@ -263,7 +264,7 @@ func spokenCautions(list []*book.Caution) string {
 	var say []string
 	for _, level := range []string{"stop", "care"} {
 		for _, c := range list {
-			if line := firstSentence(c.Text); c.Level == level && !slices.Contains(say, line) && len(say) < 2 {
+			if line := phrase.First(c.Text); c.Level == level && !slices.Contains(say, line) && len(say) < 2 {
 				say = append(say, line)
 			}
 		}
@@ -288,7 +289,7 @@ func whySums(list []AmountShown) string {
 	if len(list[0].Assumes) == 0 {
 		return "It all follows from what you told me, with nothing taken for granted."
 	}
-	return speech("I took this for granted: "+strings.Join(list[0].Assumes, "; "), list[0].Narrow)
+	return phrase.Speech("I took this for granted: "+strings.Join(list[0].Assumes, "; "), list[0].Narrow)
 }
 
 // howSure says between which figures the first line of the sums lies.
@@ -297,5 +298,5 @@ func howSure(list []AmountShown) string {
 	if a.Low >= a.High {
 		return "As sure as what you told me."
 	}
-	return speech(fmt.Sprintf("Between %g and %s of %s", a.Low, sums.InUnit(a.High, a.Unit), lower(a.Name)), a.Narrow)
+	return phrase.Speech(fmt.Sprintf("Between %g and %s of %s", a.Low, sums.InUnit(a.High, a.Unit), phrase.Lower(a.Name)), a.Narrow)
 }

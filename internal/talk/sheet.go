@@ -10,6 +10,7 @@ import (
 	"sparehand/internal/book"
 	"sparehand/internal/hear"
 	"sparehand/internal/logic"
+	"sparehand/internal/phrase"
 	"sparehand/internal/sums"
 )
 
@@ -85,13 +86,13 @@ func (a *Assistant) wordActs(words string, wanted []*book.Amount) ([]Act, error)
 	m := a.hearing.Hear(hear.Context{Sums: wanted}, words)
 	switch {
 	case m.Complaint != "":
-		return nil, errors.New(strings.TrimSuffix(lower(m.Complaint), "."))
+		return nil, errors.New(strings.TrimSuffix(phrase.Lower(m.Complaint), "."))
 	case len(m.Readings) > 0:
 		labels := make([]string, len(m.Readings))
 		for i, r := range m.Readings {
 			labels[i] = r.Label
 		}
-		return nil, fmt.Errorf("%q could be %s: say which", words, anyOf(labels))
+		return nil, fmt.Errorf("%q could be %s: say which", words, phrase.Or(labels))
 	case len(m.Facts) == 0:
 		return nil, fmt.Errorf("nothing in %q is a size or another thing to work with: say it as \"110 by 80 by 18 mm, 2 copies\"", words)
 	}
@@ -107,11 +108,11 @@ func (s *state) unworked() error {
 	for _, am := range s.sums {
 		w := s.work(am)
 		if w.Refused != "" {
-			return errors.New(strings.TrimSuffix(lower(w.Refused), "."))
+			return errors.New(strings.TrimSuffix(phrase.Lower(w.Refused), "."))
 		}
 		if len(w.Lacks) > 0 {
 			f := w.Lacks[0]
-			return fmt.Errorf("%s lacks the %s: tell it in words, or with --set %s=VALUE", lower(am.Title), sums.Subject(f), f.Name)
+			return fmt.Errorf("%s lacks the %s: tell it in words, or with --set %s=VALUE", phrase.Lower(am.Title), sums.Subject(f), f.Name)
 		}
 	}
 	return nil

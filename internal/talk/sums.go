@@ -8,6 +8,7 @@ import (
 	"sparehand/internal/craft"
 	"sparehand/internal/hear"
 	"sparehand/internal/logic"
+	"sparehand/internal/phrase"
 	"sparehand/internal/sums"
 )
 
@@ -127,13 +128,13 @@ func (r *result) add(w sums.Worked) {
 func (r *result) converted(c *sums.Conversion) {
 	line, err := c.Convert()
 	if err != nil {
-		r.refused = append(r.refused, sentence(err.Error()))
+		r.refused = append(r.refused, phrase.Sentence(err.Error()))
 		return
 	}
 	shown := amountShown(line)
 	shown.For = "Units"
 	r.shown = append(r.shown, shown)
-	r.worked = append(r.worked, sums.Worked{Spoken: sentence(line.Name + ": " + line.Text)})
+	r.worked = append(r.worked, sums.Worked{Spoken: phrase.Sentence(line.Name + ": " + line.Text)})
 }
 
 func amountShown(line sums.Line) AmountShown {
@@ -158,7 +159,7 @@ func (r result) spoken() string {
 	for _, w := range r.worked {
 		parts = append(parts, w.Say())
 	}
-	return speech(append(parts, r.refused...)...)
+	return phrase.Speech(append(parts, r.refused...)...)
 }
 
 // sumActs asks for the sums that words want, none for other words.

@@ -9,6 +9,7 @@ import (
 	"sparehand/internal/book"
 	"sparehand/internal/hear"
 	"sparehand/internal/logic"
+	"sparehand/internal/phrase"
 	"sparehand/internal/sums"
 )
 
@@ -258,7 +259,7 @@ func (a *Assistant) correction(f *book.Fact, value string) ([]Act, error) {
 		for i, r := range m.Readings {
 			labels[i] = r.Label
 		}
-		return nil, fmt.Errorf("%q could be %s: say which", value, anyOf(labels))
+		return nil, fmt.Errorf("%q could be %s: say which", value, phrase.Or(labels))
 	}
 	return nil, fmt.Errorf("%q is not an answer to: %s", value, f.Ask)
 }
