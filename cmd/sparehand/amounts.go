@@ -53,7 +53,7 @@ func cells(a talk.AmountShown) []string {
 		out = append(out, sums.InUnit(a.Value, a.Unit))
 	}
 	if a.Low < a.High {
-		out = append(out, fmt.Sprintf("%g to %s", a.Low, sums.InUnit(a.High, a.Unit)))
+		out = append(out, sums.RangeInUnit(a.Low, a.High, a.Unit))
 	} else {
 		out = append(out, "")
 	}

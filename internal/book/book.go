@@ -249,7 +249,7 @@ type Part struct {
 	From, To *logic.Formula
 	Unit     string
 	Density  float64        // g/ml as measured out
-	Ml       *logic.Formula // the millilitres of a part in g where no density gives them, or nil
+	Other    *logic.Formula // the ml of a part in g, or the g of one in ml, where no density gives them; or nil
 	Doubt    float64        // percent either way of Density
 	Material *Material
 }
@@ -383,7 +383,7 @@ type reach struct {
 
 func (r *reach) amount(a *Amount) {
 	for _, p := range a.Parts {
-		r.formulas(p.Of, p.From, p.To, p.Ml)
+		r.formulas(p.Of, p.From, p.To, p.Other)
 	}
 	if m := a.Mix; m != nil {
 		r.formulas(m.Ml)

@@ -146,7 +146,10 @@ func (c *compiler) compilePart(a *Amount, raw rawPart) {
 	c.word(raw.Unit, "an amount's unit", partUnits)
 	p := Part{
 		Name: raw.Name.s, Unit: raw.Unit.s, Of: c.formula(raw.Of), From: c.formula(raw.From), To: c.formula(raw.To),
-		Density: c.density(raw.Density), Ml: c.formula(raw.Ml),
+		Density: c.density(raw.Density), Other: c.formula(raw.Ml),
+	}
+	if raw.G.given() {
+		p.Other = c.formula(raw.G)
 	}
 	if p.Unit == "count" {
 		p.Unit = ""
@@ -159,11 +162,14 @@ func (c *compiler) compilePart(a *Amount, raw rawPart) {
 			p.Material, p.Density, p.Doubt = m, m.Scooped, m.Doubt
 		}
 	}
-	if weighed := raw.Unit.s == "g" || raw.Unit.s == "ml"; weighed != (raw.Density.given() || raw.Material.given() || raw.Ml.given()) {
+	if weighed := raw.Unit.s == "g" || raw.Unit.s == "ml"; weighed != (raw.Density.given() || raw.Material.given() || raw.Ml.given() || raw.G.given()) {
 		c.fault(raw.At, "", "a part in g or ml needs its density or material, and no other part has one")
 	}
 	if raw.Ml.given() && raw.Unit.s != "g" {
 		c.fault(raw.Ml.node, "", "ml belongs to a part in g")
+	}
+	if raw.G.given() && raw.Unit.s != "ml" {
+		c.fault(raw.G.node, "", "g belongs to a part in ml")
 	}
 	if p.Of != nil {
 		a.Parts = append(a.Parts, p)

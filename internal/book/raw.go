@@ -198,6 +198,7 @@ type rawPart struct {
 	Unit     text   `yaml:"unit,required"`
 	Density  number `yaml:"density"`
 	Ml       text   `yaml:"ml"`
+	G        text   `yaml:"g"`
 	Material text   `yaml:"material"`
 }
 

@@ -23,7 +23,7 @@ func heatFuncs() []Func {
 			func(x ...float64) (Span, error) { return JugHold(x[0], x[1], x[2], x[3]) }),
 		[]Func{
 			sum("burn_s", "celsius", "s",
-				"contact with something of so many degrees C until the skin reddens; 0.1 means at once, 28800 eight hours or more",
+				"contact with something of so many degrees C until the skin is hurt; 0.1 means at once, 28800 eight hours or more",
 				burn(func(b Burns) float64 { return b.Reversible })),
 			sum("burn_lasting_s", "celsius", "s",
 				"contact with something of so many degrees C until the harm lasts; 0.1 means at once, 28800 eight hours or more",

@@ -50,8 +50,14 @@ func plasterFuncs() []Func {
 			"warmest that setting plaster can become, an upper bound, from its start in degrees C; consistency is water to 100 of plaster by mass",
 			func(x ...float64) (float64, error) { return BetaPlaster.Peak(x[0], x[1]) }),
 		sum("plaster_strength_percent", "consistency", "percent",
-			"rough strength of the dry block against one mixed at 70, which may be 40 percent off; consistency is water to 100 of plaster by mass, 30 to 100",
-			func(x ...float64) (float64, error) { return RelativeStrength(x[0]) }),
+			"rough strength of the dry block against one mixed at 70, which may be 40 percent off; consistency is water to 100 of plaster by mass, 45 to 100",
+			func(x ...float64) (float64, error) {
+				// Less water is for the hard kinds, whose label outranks this.
+				if err := within("water to 100 of a pottery or moulding plaster", x[0], 45, weakest, "by mass"); err != nil {
+					return 0, err
+				}
+				return RelativeStrength(x[0])
+			}),
 		sum("bowl_mixes", "slurry_ml bowl_ml", "mixes",
 			"how many mixes the slurry in ml takes in a bowl that holds so many ml, filled to two thirds",
 			func(x ...float64) (float64, error) {

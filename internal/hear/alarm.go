@@ -51,7 +51,13 @@ func (h *Hearing) buildAlarms(b *book.Book) {
 }
 
 // never gives what the book answers at once whatever else is said, or "".
-func (h *Hearing) never(l *line) string {
+// While a sum of plaster is under way "for my foot" is said of plaster.
+func (h *Hearing) never(c Context, l *line) string {
+	tokens := withoutFeet(l)
+	if !slices.ContainsFunc(tokens, func(t token) bool { return t.word == plaster }) && h.ofPlaster(c.Sums) {
+		tokens = slices.Insert(tokens, 0, token{word: plaster, stem: h.stem(plaster)})
+	}
+	l = newLine(l.text, tokens)
 	hits := h.alarmHits(l)
 	for _, n := range h.nevers {
 		for _, p := range n.certain {
@@ -61,6 +67,31 @@ func (h *Hearing) never(l *line) string {
 		}
 	}
 	return ""
+}
+
+const plaster = "plaster"
+
+func (h *Hearing) ofPlaster(list []*book.Amount) bool {
+	return slices.ContainsFunc(list, func(a *book.Amount) bool {
+		return slices.ContainsFunc(h.read(a.Title), func(t token) bool { return t.word == plaster })
+	})
+}
+
+// withoutFeet gives the tokens of the line without the feet that are units:
+// "a foot long", "2 feet by 1".
+func withoutFeet(l *line) []token {
+	tokens := slices.Clone(l.tokens)
+	for _, a := range readAmounts(l) {
+		if a.article && a.chain == 0 && !sizeWord(wordAt(l.tokens, a.to)) {
+			continue // "plaster for a foot"
+		}
+		for i := a.from; i < a.to; i++ {
+			if isOneOf(tokens[i].word, "foot", "feet") {
+				tokens[i].word, tokens[i].stem = "", ""
+			}
+		}
+	}
+	return tokens
 }
 
 func (h *Hearing) patterns(list []book.Pattern) []pattern {
@@ -80,7 +111,7 @@ func (h *Hearing) patterns(list []book.Pattern) []pattern {
 
 func (h *Hearing) phraseIDs(list []string, exact bool) []int32 {
 	var out []int32
-	for _, text := range list {
+	for _, text := range spelledOut(list) {
 		var stems []string
 		for _, t := range h.read(text) {
 			stems = append(stems, t.stem)
@@ -101,6 +132,26 @@ func (h *Hearing) phraseIDs(list []string, exact bool) []int32 {
 			h.heard.first[stems[0]] = append(h.heard.first[stems[0]], id)
 		}
 		out = append(out, id)
+	}
+	return out
+}
+
+// spelledOut gives the phrases of a list with each choice of words made: both
+// "my hand" and "his hand" for "my|his hand".
+func spelledOut(list []string) []string {
+	var out []string
+	for _, text := range list {
+		phrases := []string{""}
+		for _, words := range strings.Fields(text) {
+			var longer []string
+			for _, p := range phrases {
+				for _, word := range strings.Split(words, "|") {
+					longer = append(longer, p+" "+word)
+				}
+			}
+			phrases = longer
+		}
+		out = append(out, phrases...)
 	}
 	return out
 }

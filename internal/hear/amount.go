@@ -1,12 +1,17 @@
 package hear
 
-import "sparehand/internal/craft"
+import (
+	"slices"
+
+	"sparehand/internal/craft"
+)
 
 // amount is a number with the units it can have, as said.
 type amount struct {
 	value   float64
 	units   []craft.Unit // none: said without a unit; several: ambiguous
 	article bool         // "a cup": one, if it is a number at all
+	pack    string       // what was counted: sachet in "6 sachets of 12 g"; or ""
 	chain   int          // 1, 2, 3 in "6 by 4 by 1"; 0 alone
 	from    int          // tokens
 	bare    int          // end of the number, where a unit may follow
@@ -26,12 +31,17 @@ func readAmounts(l *line) []amount {
 		i = a.to
 	}
 	list = joinRanges(l.tokens, joinParts(l.tokens, list))
-	return linkChains(l.tokens, list)
+	shareDegrees(l.tokens, list)
+	return celsiusOrCups(l, linkChains(l.tokens, joinPacks(l.tokens, list)))
 }
 
 // readAmount reads one amount that begins at token i.
 func readAmount(tokens []token, i int) (amount, bool) {
 	n, ok := readNumber(tokens, i)
+	if ok {
+		n = spokenHundreds(tokens, i, n)
+		ok = !standsForAThing(tokens, i) && !ofAVessel(tokens, n)
+	}
 	if !ok {
 		n, ok = misheardMember(tokens, i)
 	}
@@ -57,6 +67,66 @@ func readAmount(tokens []token, i int) (amount, bool) {
 		return amount{}, false // a bare unit counts only as "inch and a half"
 	}
 	return a, true
+}
+
+// spokenHundreds reads "one ten by eighty" as 110, where the next word could be
+// no number of its own: between a number and "by" or a length, or all alone.
+func spokenHundreds(tokens []token, i int, n numeral) numeral {
+	hundreds, small := smallNumbers[wordAt(tokens, i)]
+	if !small || hundreds < 1 || hundreds > 9 || n.end != i+1 || n.end >= len(tokens) || tokens[i].ends || tokens[n.end].digits {
+		return n
+	}
+	rest, ok := readCardinal(tokens, n.end, 0)
+	if !ok || rest.value < 10 || rest.value > 99 {
+		return n
+	}
+	units, _ := readUnit(tokens, rest.end)
+	alone := i == 0 && rest.end == len(tokens)
+	if alone || bys[wordAt(tokens, rest.end)] || afterBy(tokens, i) || slices.ContainsFunc(units, isLength) {
+		return numeral{100*hundreds + rest.value, rest.end}
+	}
+	return n
+}
+
+// standsForAThing reports whether the "one" at token i is no number: "the
+// sorbitol one", "one is 7 grams".
+func standsForAThing(tokens []token, i int) bool {
+	if tokens[i].word != "one" {
+		return false
+	}
+	next, before := wordAt(tokens, i+1), wordAt(tokens, i-1)
+	ends := tokens[i].ends || i+1 == len(tokens)
+	switch {
+	case !ends && isOneOf(next, "is", "was", "holds", "takes", "weighs", "has"):
+		return true
+	case isOneOf(before, "this", "that", "which", "each", "every", "other", "another", "same"):
+		return true
+	case !ends && (isUnitWord(next) || bys[next] || isNumberWord(next) || sizeWord(next) || isOneOf(next, "and", "point", "hundred")):
+		return false
+	}
+	if i < 2 || light[before] || isUnitWord(before) || sizeWord(before) || isCount(tokens[i-1]) || tokens[i-1].ends {
+		return false
+	}
+	for j := i - 2; j >= 0 && j >= i-3; j-- {
+		if isOneOf(tokens[j].word, "the", "a", "this", "that", "my") {
+			return true
+		}
+	}
+	return false
+}
+
+// ofAVessel reports whether a part of something is told that nobody knows the
+// size of: "half a bucket", "a quarter of the bag".
+func ofAVessel(tokens []token, n numeral) bool {
+	if n.value >= 1 || fractionWords[wordAt(tokens, n.end-1)] == 0 || tokens[n.end-1].ends {
+		return false
+	}
+	at := n.end
+	for isOneOf(wordAt(tokens, at), "of", "a", "an", "the", "my") {
+		at++
+	}
+	word := singular(wordAt(tokens, at))
+	return at > n.end && (containers[word] || packWords[word])
 }
 
 // misheardMember takes "to" for two and the like beside the "by" of a chain,
@@ -123,6 +193,9 @@ func joinParts(tokens []token, list []amount) []amount {
 			last := &out[n-1]
 			gap := a.from - last.to
 			together := gap == 0 || gap == 1 && wordAt(tokens, last.to) == "and"
+			if _, thick := axisWords[wordAt(tokens, a.to)]; thick && gap == 1 && slices.ContainsFunc(a.units, isMetricLength) {
+				together = false // "20 cm and 3 mm thick"
+			}
 			if together && !tokens[last.to-1].ends && continues(*last, a) {
 				last.value += a.value * a.units[0].Factor / last.units[0].Factor
 				last.bare, last.to = a.to, a.to
@@ -133,6 +206,10 @@ func joinParts(tokens []token, list []amount) []amount {
 		out = append(out, a)
 	}
 	return out
+}
+
+func isMetricLength(u craft.Unit) bool {
+	return isOneOf(u.Name, "millimetre", "centimetre", "metre")
 }
 
 // continues reports whether b goes on with a in a smaller unit.
@@ -181,9 +258,38 @@ func isRange(tokens []token, a, b amount) bool {
 	}
 	switch tokens[a.to].word {
 	case "to", "or", "till", "until":
-		return true
+		return !risesFrom(tokens, a.from) && !(wordAt(tokens, a.from-1) == "from" && isTemperature(b))
 	case "and":
 		return a.from > 0 && tokens[a.from-1].word == "between"
+	}
+	return false
+}
+
+// shareDegrees gives both ends of "from 5 degrees to 65" the same unit.
+func shareDegrees(tokens []token, list []amount) {
+	for i := 1; i < len(list); i++ {
+		a, b := &list[i-1], &list[i]
+		if b.from != a.to+1 || wordAt(tokens, a.to) != "to" || wordAt(tokens, a.from-1) != "from" {
+			continue
+		}
+		if isTemperature(*a) && b.units == nil {
+			b.units = a.units
+		} else if isTemperature(*b) && a.units == nil {
+			a.units = b.units
+		}
+	}
+}
+
+// risesFrom reports whether the number at token i is where something rose
+// from: "the water went from 400 to 450 ml".
+func risesFrom(tokens []token, i int) bool {
+	if wordAt(tokens, i-1) != "from" {
+		return false
+	}
+	for j := max(0, i-4); j < i-1; j++ {
+		if isOneOf(tokens[j].word, "went", "goes", "rose", "rises", "level", "up") {
+			return true
+		}
 	}
 	return false
 }
@@ -196,12 +302,33 @@ func linkChains(tokens []token, list []amount) []amount {
 		for j < len(list) && isBy(tokens, list[j-1], list[j]) {
 			j++
 		}
+		if j == i+1 && isBareTriple(tokens, list[i:]) {
+			j += 2
+		}
 		if j-i > 1 {
 			linkChain(list[i:j])
 		}
 		i = j
 	}
 	return list
+}
+
+// sizedThings are spoken of where three bare numbers are sizes.
+var sizedThings = wordSet("plaster gelatin mix gel glycerin piece sculpt size mould tray barnacle scar")
+
+// isBareTriple reports whether three numbers stand in a row for sizes: "plaster
+// 110 80 18", or nothing else at all.
+func isBareTriple(tokens []token, list []amount) bool {
+	if len(list) < 3 || len(list) > 3 && list[3].from == list[2].to {
+		return false
+	}
+	for k, a := range list[:3] {
+		if a.article || !tokens[a.from].digits || k > 0 && a.from != list[k-1].to || k < 2 && a.units != nil || !lengthFits(a) {
+			return false
+		}
+	}
+	only := list[0].from == 0 && list[2].to == len(tokens)
+	return only || slices.ContainsFunc(tokens[:list[0].from], func(t token) bool { return sizedThings[t.word] })
 }
 
 func linkChain(run []amount) {

@@ -18,6 +18,8 @@ func thingBefore(l *line, from, to int) thing {
 	last := nothingNamed
 	for _, t := range l.tokens[min(from, to):to] {
 		switch word := singular(t.word); {
+		case t.word == "for":
+			last = nothingNamed // "a one litre bowl for 6 by 4 inches"
 		case containers[word]:
 			last = ofContainer
 		case isOneOf(word, "piece", "sculpt", "cast", "copy", "prosthetic", "appliance"):

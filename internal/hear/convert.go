@@ -35,6 +35,9 @@ func (h *Hearing) conversion(l *line) *Conversion {
 		return nil
 	}
 	a := list[at]
+	if l.saysAny(0, a.from, "much") && wordAt(l.tokens, a.from-1) == "for" {
+		return nil // "how much gelatin for 200 ml in cups" asks for a mix
+	}
 	conv := &Conversion{Value: a.value}
 	var to []craft.Unit
 	cue, weighs := false, false

@@ -67,5 +67,7 @@ white who whole whose why wide wife wild will win wind window wine winter wipe w
 wonder wonderful wood word work working world worried worry worse worst worth would wrap write writing wrong yard yeah
 year yellow yes yesterday yet you young your yours yourself zero zip bleating reading bonding bounding bonfire
 knocking hurling burying burly burner burners shocking joking poking stroking cutting gutter cuts faint feint paints
-panting bleary seize sized scolded folded fuming fumbling
+panting bleary seize sized scolded folded fuming fumbling packet packets sachet sachets envelope envelopes carton cartons pouch pouches mile miles kilometre
+kilometres fathom fathoms tickets ticket seats pockets
+mate mates wrist ankle elbow thigh shin calf torso limb toes belly chest forehead actress dancer singer sailor captain ferryman
 `

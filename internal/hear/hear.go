@@ -77,6 +77,7 @@ type Meaning struct {
 	Elsewhere      string      // id of a trouble the book does not treat, clear
 	Command        string      // id
 	Amount         string      // id of the sum asked for, the first of those asked for alike; Command is then "amounts"
+	Amounts        []string    // ids of all the sums asked for in one breath, in order; Amount is the first
 	Convert        *Conversion // a question about units, and nothing else; or nil
 	Facts          []Heard     // the answer first, then facts told in passing; each fact once
 	Denied         []Denied

@@ -23,6 +23,7 @@ type Hearing struct {
 	replies replies
 	orders  []order
 	sums    []sum
+	nouns   map[string]*sum            // by stem of what "how much" is asked of
 	reached map[string]map[factID]bool // by sum: what it can be worked out from
 	forSums map[factID]bool            // numbers that only sums use
 	lower   []map[factID]bool          // by fact: what sums may get it from
@@ -60,6 +61,7 @@ func New(b *book.Book) *Hearing {
 	h.buildReplies(b)
 	h.buildOrders(b)
 	h.buildSums(b)
+	h.buildNouns()
 	h.buildSolids()
 	h.buildMaterials()
 	h.buildAlarms(b)

@@ -8,6 +8,16 @@ import (
 	"sparehand/internal/logic"
 )
 
+// ask notes the sums that are asked for, the first of them before all.
+func (m *Meaning) ask(list ...*book.Amount) {
+	for _, a := range list {
+		if !slices.Contains(m.Amounts, a.ID) {
+			m.Amounts = append(m.Amounts, a.ID)
+		}
+	}
+	m.Command, m.Amount = sayAmounts, m.Amounts[0]
+}
+
 // Hear gives the meaning of words in the state of the talk. It is pure: the
 // same words in the same context always mean the same. Text longer than 4 KiB
 // is cut at a word.
@@ -21,7 +31,12 @@ func (h *Hearing) Hear(c Context, text string) Meaning {
 		return m
 	}
 	ranked := h.rank(l)
-	if m.Emergency, m.MaybeEmergency = h.emergency(l, ranked); m.Emergency != "" {
+	if m.Emergency, m.MaybeEmergency = h.emergency(l, ranked); m.Emergency != "" || m.MaybeEmergency != "" {
+		if asked, _ := h.heatOnSkin(l); asked != nil && l.fearsBurn() {
+			m.Emergency, m.MaybeEmergency = "", "" // "will it burn me at 60 degrees"
+		}
+	}
+	if m.Emergency != "" {
 		return m
 	}
 	found := h.matches(l)
@@ -35,7 +50,15 @@ func (h *Hearing) Hear(c Context, text string) Meaning {
 
 // understand fills the meaning in, and reports whether there was any.
 func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candidate, m *Meaning) bool {
-	if m.Elsewhere = h.never(l); m.Elsewhere != "" {
+	if asked, hot := h.heatOnSkin(l); asked != nil {
+		if sum := h.sumAsked(l, readAmounts(l)); sum != nil {
+			sum.mark(l)
+			h.calmDown(l, sum, m)
+		}
+		m.ask(asked)
+		return h.tellAmong(c, []*book.Fact{h.factNamed(contactFact)}, l, hot, m)
+	}
+	if m.Elsewhere = h.never(c, l); m.Elsewhere != "" {
 		l.claim(0, len(l.tokens))
 		return true
 	}
@@ -48,10 +71,27 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 		h.obey(c, l, id, m)
 		return true
 	}
-	sum := h.sumAsked(l, readAmounts(l))
+	list := readAmounts(l)
+	sum := h.sumAsked(l, list)
+	if sum == nil || sum.amounts == nil {
+		if implied := h.impliedSum(c, l, list); implied != nil {
+			sum = implied
+		}
+	}
+	sum = h.kindred(c, l, list, sum)
 	c.scope = h.scopeOf(c, sum)
+	var others []*asking
+	if sum != nil && sum.amounts != nil && len(sum.words) > 2 {
+		others = h.othersAsked(l, sum, list)
+		for _, o := range others {
+			c.scope.add(h, o.amounts[0], true)
+		}
+	}
 	if sum != nil && len(sum.words) > 2 {
 		sum.mark(l)
+	}
+	if sum == nil && h.tellCorrection(c, l, m) {
+		return true
 	}
 	answered := !(sum != nil && len(sum.words) > 2 && asksNumber(c)) && h.answer(c, l, found, m)
 	if id != "" && !answered {
@@ -61,9 +101,24 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 	if sum != nil && sum.amounts != nil && (!answered || len(sum.words) > 2) {
 		sum.mark(l)
 		h.calmDown(l, sum, m)
-		m.Command, m.Amount = sayAmounts, sum.amounts[0].ID
+		for _, s := range inOrder(sum, others) {
+			m.ask(s.amounts[0])
+		}
 	}
 	h.volunteerAmounts(c, l, found, m)
+	var meant *book.Amount
+	switch {
+	case sum == nil && !answered && m.Command == "":
+		meant = h.asksByFacts(l, ranked, m)
+	case sum != nil && sum.amounts != nil && len(m.Amounts) == 1:
+		meant = h.meansByFacts(l, sum, m)
+	}
+	if meant != nil {
+		m.Amounts = nil
+		m.ask(meant)
+		c.scope.add(h, meant, true)
+		h.volunteerAmounts(c, l, found, m)
+	}
 	if sum != nil && sum.amounts == nil && m.tells() {
 		m.Command = sayAmounts // "how much do I need for 5 noses"
 	}
@@ -76,12 +131,27 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 	}
 	h.volunteer(c, l, found, answered, m)
 	h.withMix(c, l, sum, m)
+	h.tellMeasure(l, m)
 	if m.tells() && l.unclaimed() < 2 && m.unlikely() {
 		m.Alternatives, m.Elsewhere = nil, "" // facts alone
 	}
 	m.settle(c)
 	return answered || m.Command != "" || m.Problem != "" || m.Elsewhere != "" || len(m.Alternatives) > 0 ||
 		m.tells() || m.MaybeEmergency != ""
+}
+
+// inOrder gives a request and the others of its line as they were said.
+func inOrder(s *asking, others []*asking) []*asking {
+	all := append([]*asking{s}, others...)
+	slices.SortStableFunc(all, func(a, b *asking) int { return a.tokens[0] - b.tokens[0] })
+	return all
+}
+
+// clearTrouble reports whether the line is clearly about a problem.
+func (h *Hearing) clearTrouble(l *line, ranked []Candidate) bool {
+	var whole Meaning
+	h.hearProblem(Context{}, l, ranked, &whole)
+	return whole.Problem != ""
 }
 
 // calmDown takes back an alarm that is only to be asked about where nothing
@@ -163,7 +233,7 @@ func (h *Hearing) troubleBeside(c Context, l *line, sum *asking, ranked []Candid
 	var whole Meaning
 	h.hearProblem(Context{}, l, ranked, &whole)
 	if whole.Problem != "" && sum != nil && sum.manner != openHow && len(sum.words) < 3 {
-		m.Amount, m.Command, m.Problem = "", "", whole.Problem // "the plaster and water come apart"
+		m.Amount, m.Amounts, m.Command, m.Problem = "", nil, "", whole.Problem // "the plaster and water come apart"
 		return
 	}
 	beside := l.besides(l.claimed, l.asking)

@@ -87,7 +87,7 @@ func (h *Hearing) mayName(c Context, v *match, a amount, rank standing, gap int)
 	case sumFact:
 		f := &h.book.Facts[v.phrase.fact]
 		near := gap < wordApart/2 && (len(a.units) > 0 || isOneOf(f.Unit, "", "%", "C"))
-		return words > 1 || near && (c.Problem == nil || h.summedBy[c.Problem.ID][f.ID])
+		return words > 1 && (gap < wordApart || len(a.units) > 0) || near && (c.Problem == nil || h.summedBy[c.Problem.ID][f.ID])
 	}
 	return true
 }
@@ -141,7 +141,7 @@ func (l *line) gapBefore(found []match, v *match, lo, hi int) (int, bool) {
 // of the gelatin and glycerin mix".
 func (h *Hearing) gapAfter(l *line, found []match, v *match, a amount, hi int) (int, bool) {
 	from := wordAt(l.tokens, a.to) == "from"
-	of := from || wordAt(l.tokens, a.to) == "of"
+	of := from || wordAt(l.tokens, a.to) == "of" || hi == a.to && len(a.units) > 0
 	if from && v.phrase.whole == nil {
 		return 0, false // so far from it, not so much of it
 	}

@@ -68,7 +68,7 @@ func readUnsigned(tokens []token, i int) (numeral, bool) {
 // times takes "dozen" after a number: "half a dozen", "two dozen".
 func times(tokens []token, n numeral) numeral {
 	end := n.end
-	if isOneOf(wordAt(tokens, end), "a", "an") {
+	if isOneOf(wordAt(tokens, end), "a", "an", "of") {
 		end++
 	}
 	switch wordAt(tokens, end) {

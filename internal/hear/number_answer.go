@@ -12,6 +12,9 @@ import (
 func (h *Hearing) answerNumber(c Context, l *line, found []match, m *Meaning) bool {
 	f := c.Asked.Fact
 	list := readAmounts(l)
+	if h.tellByPlace(c, l, list, m); m.has(f.ID) || len(m.Facts) > 0 && l.allClaimed(list) {
+		return true
+	}
 	chained := slices.ContainsFunc(list, func(a amount) bool { return a.chain > 0 })
 	if (chained || h.isSize(f)) && h.tellSizes(c, l, found, list, m) {
 		h.tellRest(c, l, found, list, m)
@@ -33,6 +36,11 @@ func (h *Hearing) answerNumber(c Context, l *line, found []match, m *Meaning) bo
 		return false // a tale with a number in it is no answer
 	}
 	return h.tellAmong(c, []*book.Fact{f}, l, a, m)
+}
+
+// allClaimed reports whether all amounts of the line are understood.
+func (l *line) allClaimed(list []amount) bool {
+	return !slices.ContainsFunc(list, func(a amount) bool { return !l.claimed[a.from] })
 }
 
 // tellRest takes what is left beside sizes for the answer: "30 mm, 20 wide".
@@ -68,7 +76,7 @@ func (h *Hearing) amountFor(c Context, l *line, found []match, all []amount) (am
 	var list []amount
 	for _, a := range all {
 		named := h.namesOf(c, l, found, a)
-		if len(named) > 0 && h.ofOther(f, named) || a.article && !dimensionFits(f, a) {
+		if len(named) > 0 && h.ofOther(f, named) || a.article && !dimensionFits(f, a) && h.sounds(l, a) > 1 {
 			continue
 		}
 		if len(named) > 0 || c.Problem == nil || len(l.words) <= 12 {
@@ -163,6 +171,11 @@ func (h *Hearing) noNumber(l *line, m *Meaning) bool {
 		return true
 	}
 	for _, t := range l.tokens {
+		if word := singular(t.word); len(l.words) <= 3 && (containers[word] || packWords[word]) {
+			m.Complaint = "I can't tell how much that holds: give me grams, millilitres or cups."
+			l.claim(0, len(l.tokens))
+			return true
+		}
 		if len(l.words) <= 3 && isOneOf(t.word, "few", "several", "some", "lots", "many", "loads", "plenty") {
 			m.Complaint = "I need a number, a rough one will do."
 			l.claim(0, len(l.tokens))

@@ -32,7 +32,7 @@ func TestNumberAnswers(t *testing.T) {
 			"about 300 millilitres": "water_ml=300", "10 oz": "water_ml=295.735", "half a litre": "water_ml=500",
 			"a cup and a half": "water_ml=354.882", "two table spoons": "water_ml=29.574", "300 grams": "complaint",
 			"half a cup": "water_ml=118.294", "three quarters of a cup": "water_ml=177.441", "a cup": "water_ml=236.588",
-			"not sure": "not-sure", "no idea": "not-sure", "a few": "complaint", "1 pint": "water_ml=473.176",
+			"not sure": "not-sure", "no idea": "not-sure", "a few": "complaint", "1 pint": "?1 US pint ?1 imperial pint", "1 us pint": "water_ml=473.176",
 			"2 cups, no wait, 3 cups": "water_ml=709.765",
 		},
 		"plaster_g": {

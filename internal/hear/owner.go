@@ -13,6 +13,8 @@ import (
 // stands near, else by a unit that only one fact talked about has.
 func (h *Hearing) volunteerAmounts(c Context, l *line, found []match, m *Meaning) {
 	list := l.amounts()
+	h.tellByPlace(c, l, list, m)
+	h.tellEach(c, l, list, m)
 	h.tellSizes(c, l, found, list, m)
 	h.tellCopies(c, l, found, list, m)
 	for _, a := range list {
@@ -25,14 +27,26 @@ func (h *Hearing) volunteerAmounts(c Context, l *line, found []match, m *Meaning
 	}
 	for _, a := range list {
 		switch {
-		case l.claimed[a.from] || a.article || h.ofSomethingElse(l, found, a):
+		case l.claimed[a.from] || a.article || h.ofSomethingElse(c, l, found, a):
+		case a.pack != "":
+			h.tellPacks(c, l, found, a, m)
 		case len(a.units) > 0:
 			h.tellAmong(c, h.byUnit(c, a, m), l, a, m)
 		case wordAt(l.tokens, a.from-1) == "at":
 			h.tellAmong(c, h.reading(c, m), l, a, m)
 		}
 	}
+	h.placeTemperatures(c, l, list, m)
 	h.claimSizeWords(l, m)
+}
+
+// tellByPlace tells the amounts whose fact is known by where they stand: two
+// readings of one thing, and what is said of a place.
+func (h *Hearing) tellByPlace(c Context, l *line, list []amount, m *Meaning) {
+	h.tellPair(c, l, list, m)
+	h.tellStrength(c, l, list, m)
+	h.tellHumidities(c, l, list, m)
+	h.tellTemperatures(c, l, list, m)
 }
 
 // ofOtherThing reports whether a size is said of another thing than the piece
@@ -67,7 +81,11 @@ func (h *Hearing) tellNamed(c Context, l *line, named []match, a amount, m *Mean
 	from, to := l.span(&named[0])
 	var facts []*book.Fact
 	for i := range named {
-		if f := &h.book.Facts[named[i].phrase.fact]; !m.has(f.ID) {
+		f := &h.book.Facts[named[i].phrase.fact]
+		if f.Name == copiesFact && a.value != float64(int(a.value)) {
+			continue // "half the cast"
+		}
+		if !m.has(f.ID) {
 			facts = append(facts, f)
 		}
 	}
@@ -94,6 +112,9 @@ func sameDimension(facts []*book.Fact) bool {
 // byUnit gives the facts that an amount can be for its unit alone.
 func (h *Hearing) byUnit(c Context, a amount, m *Meaning) []*book.Fact {
 	if list := h.byDimension(c, a, m); len(list) > 0 || c.Problem == nil {
+		if f := h.theOnly(a); len(list) == 0 && f != nil && !m.has(f.ID) {
+			list = []*book.Fact{f}
+		}
 		return list
 	}
 	var list []*book.Fact
@@ -112,6 +133,29 @@ func (h *Hearing) byUnit(c Context, a amount, m *Meaning) []*book.Fact {
 		}
 	}
 	return nil
+}
+
+// theOnly gives the one fact of the book in an amount's unit: watts can only
+// be of the microwave. nil where there are more.
+func (h *Hearing) theOnly(a amount) *book.Fact {
+	if len(a.units) != 1 || a.units[0].Dimension != craft.Power {
+		return nil
+	}
+	var only *book.Fact
+	for i := range h.book.Facts {
+		f := &h.book.Facts[i]
+		if f.Kind != logic.Number || !dimensionFits(f, a) {
+			continue
+		}
+		if _, measured := dimensionOf(f.Unit); !measured {
+			continue
+		}
+		if only != nil {
+			return nil
+		}
+		only = f
+	}
+	return only
 }
 
 // mostOffered is how many facts one amount may be offered to.
@@ -165,8 +209,9 @@ func (m *Meaning) has(id factID) bool {
 var anything = wordSet("stuff recipe mixture mix goo gunk liquid jelly gel melt")
 
 // ofSomethingElse reports whether the amount is said to be of something that
-// no fact was named with: two cups of coffee are no water.
-func (h *Hearing) ofSomethingElse(l *line, found []match, a amount) bool {
+// neither a fact nor a sum talked about is named with: two cups of coffee are
+// no water.
+func (h *Hearing) ofSomethingElse(c Context, l *line, found []match, a amount) bool {
 	if wordAt(l.tokens, a.to) != "of" || l.tokens[a.to-1].ends {
 		return false
 	}
@@ -174,7 +219,7 @@ func (h *Hearing) ofSomethingElse(l *line, found []match, a amount) bool {
 		if light[l.tokens[i].word] {
 			continue
 		}
-		return !l.inOption(found, i) && !anything[l.tokens[i].word]
+		return !l.inOption(found, i) && !anything[l.tokens[i].word] && !c.scope.isOf(h, l.tokens[i].stem)
 	}
 	return false
 }

@@ -124,7 +124,7 @@ type slip struct {
 // write for the words of this trade.
 var slips = []slip{
 	{"damn", "dam", isNoun}, {"damned", "dam", isNoun}, {"mode", "mould", always}, {"mole", "mould", isNoun}, {"modes", "mould", always},
-	{"blew", "glue", isNoun}, {"jell", "gel", always}, {"plastic", "plaster", isPoured}, {"caste", "cast", always},
+	{"blew", "glue", isNoun}, {"jell", "gel", always}, {"plastic", "plaster", isPoured}, {"caste", "cast", always}, {"plasta", "plaster", always},
 	{"leek", "leak", always}, {"leeks", "leaks", always}, {"leeking", "leaking", always}, {"seem", "seam", isNoun},
 }
 

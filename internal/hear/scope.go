@@ -7,6 +7,8 @@ import (
 	"sparehand/internal/logic"
 )
 
+const strengthFact = "syrup_strength_percent"
+
 type factID = logic.FactID
 
 func setOf(list []factID) map[factID]bool {
@@ -22,6 +24,7 @@ type scope struct {
 	groups [][]factID // facts of each sum in turn; one group where all count alike
 	byName map[factID]bool
 	asked  bool // the line asks for sums
+	sums   []*book.Amount
 }
 
 // scopeOf gives the scope of the sums asked for, else of those under way, else
@@ -51,6 +54,7 @@ func (h *Hearing) scopeOf(c Context, s *asking) *scope {
 // tried in turn.
 func (sc *scope) add(h *Hearing, a *book.Amount, inTurn bool) {
 	facts := h.book.Reach(a)
+	sc.sums = append(sc.sums, a)
 	if len(sc.groups) == 0 || inTurn {
 		sc.groups = append(sc.groups, facts)
 	} else {
@@ -67,6 +71,16 @@ func (sc *scope) add(h *Hearing, a *book.Amount, inTurn bool) {
 	if a.Holds != nil {
 		sc.byName[a.Holds.Carried.ID] = true
 	}
+	if f := h.factNamed(strengthFact); f != nil && (a.Holds != nil || a.Mix != nil) {
+		sc.byName[f.ID] = true // 60 percent is of the syrup only if it is said
+	}
+}
+
+// isOf reports whether a sum talked about is asked for by the name of a thing.
+func (sc *scope) isOf(h *Hearing, stem string) bool {
+	return slices.ContainsFunc(sc.sums, func(a *book.Amount) bool {
+		return slices.ContainsFunc(a.Says, func(say string) bool { return slices.Contains(h.phraseOf(say), stem) })
+	})
 }
 
 func (sc *scope) asks() bool { return sc != nil && sc.asked }

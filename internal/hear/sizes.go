@@ -58,7 +58,7 @@ func (h *Hearing) buildSolids() {
 		}
 		for _, name := range f.Says {
 			for _, t := range h.read(name) {
-				if !sizeWord(t.word) && !light[t.word] {
+				if !sizeWord(t.word) && !light[t.word] && !isOneOf(t.word, "each", "one") {
 					h.otherThings[t.stem] = true
 				}
 			}
@@ -102,7 +102,17 @@ type size struct {
 // with a word for the way they were measured ("an inch deep"). It reports
 // whether there were any.
 func (h *Hearing) tellSizes(c Context, l *line, found []match, list []amount, m *Meaning) bool {
-	sizes := h.sizesOf(c, l, found, list)
+	if complainOfMiles(l, list, m) {
+		return true
+	}
+	sizes, several := h.sizesOf(c, l, found, list)
+	if several {
+		m.Complaint = first(m.Complaint, "One piece at a time: tell me how many of one size, and ask again for the others.")
+		for _, a := range list {
+			l.claim(a.from, a.to)
+		}
+		return true
+	}
 	if len(sizes) == 0 {
 		return false
 	}
@@ -119,6 +129,21 @@ func (h *Hearing) tellSizes(c Context, l *line, found []match, list []amount, m 
 		h.tellAmong(c, []*book.Fact{s.fact}, l, s.amount, m)
 	}
 	return h.tellBare(c, l, bare, m) || len(bare) < len(sizes)
+}
+
+// complainOfMiles refuses sizes that are told in no unit for a piece.
+func complainOfMiles(l *line, list []amount, m *Meaning) bool {
+	at := slices.IndexFunc(list, func(a amount) bool { return a.units == nil && tooLong[l.said(a.to, a.to+1)] })
+	if at < 0 {
+		return false
+	}
+	m.Complaint = first(m.Complaint, l.said(list[at].from, list[at].to+1)+" is no size of a piece: give me inches, centimetres or millimetres.")
+	for _, a := range list {
+		if lengthFits(a) {
+			l.claim(a.from, a.to)
+		}
+	}
+	return true
 }
 
 // claimSizeWords notes the words that say nothing more once sizes are told.
@@ -139,10 +164,13 @@ func (h *Hearing) claimSizeWords(l *line, m *Meaning) {
 
 // sizesOf finds the amounts that tell sizes, each with its fact. What is said
 // after a correction replaces what was said before it.
-func (h *Hearing) sizesOf(c Context, l *line, found []match, list []amount) []size {
-	var sizes []size
+func (h *Hearing) sizesOf(c Context, l *line, found []match, list []amount) (sizes []size, several bool) {
 	of, end := h.piece, 0
 	if c.Asked != nil && slices.Contains(h.tray[:], c.Asked.Fact) {
+		of = h.tray
+	}
+	sheet := l.isSheet() && (len(c.scope.groups) == 0 || h.tray[upright] != nil && c.scope.has(h.tray[upright].ID))
+	if sheet {
 		of = h.tray
 	}
 	prefixed := len(list) > 0 && prefixAxis(l, list[0]) < axes
@@ -155,6 +183,7 @@ func (h *Hearing) sizesOf(c Context, l *line, found []match, list []amount) []si
 			from = max(end, list[i-1].to)
 		}
 		switch thing := thingBefore(l, from, a.from); {
+		case sheet:
 		case thing == ofContainer || thing == nothingNamed && l.inContainer(list, i):
 			of = h.tray
 		case thing == ofPiece || a.chain == 1 && len(sizes) > 0 && !correctedBetween(l, end, a.from):
@@ -162,12 +191,34 @@ func (h *Hearing) sizesOf(c Context, l *line, found []match, list []amount) []si
 		}
 		for _, ax := range h.axesOf(c, l, found, list, i, prefixed, sizes) {
 			if f := of[ax]; f != nil {
+				several = several || isAnother(l, sizes, size{f, a})
 				sizes = replace(l, sizes, size{f, a})
 				end = a.to
 			}
 		}
 	}
-	return sizes
+	return sizes, several
+}
+
+// isAnother reports whether a size in a row of sizes goes on to another piece.
+func isAnother(l *line, sizes []size, s size) bool {
+	return slices.ContainsFunc(sizes, func(o size) bool {
+		return o.fact == s.fact && o.chain > 0 && s.chain > 0 && o.value != s.value && !correctedBetween(l, o.to, s.from) && !l.deniedToken(s.from)
+	})
+}
+
+// isSheet reports whether the line speaks of a flat sheet of even thickness,
+// which is as a tray poured so deep.
+func (l *line) isSheet() bool {
+	for i, t := range l.tokens {
+		switch {
+		case isOneOf(t.word, "clay", "wall"):
+			return false
+		case isOneOf(singular(t.word), "slab", "sheet"), t.word == "over" && isOneOf(wordAt(l.tokens, i-1), "all", "thick"):
+			return true
+		}
+	}
+	return false
 }
 
 func replace(l *line, sizes []size, s size) []size {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"sparehand/internal/book"
+	"sparehand/internal/craft"
 	"sparehand/internal/logic"
 )
 
@@ -107,21 +108,44 @@ type asking struct {
 // first. Amounts may stand between its words: "how much water for two cups of
 // plaster".
 func (h *Hearing) sumAsked(l *line, list []amount) *asking {
-	inside := make([]bool, len(l.tokens))
-	for _, a := range list {
-		for i := a.from; i < a.to; i++ {
-			inside[i] = true
+	inside := insideAmounts(l, list)
+	best := h.longestAsked(l, inside, nil)
+	if chained(list) && best != nil && !h.usesSizes(best.amounts) {
+		if sized := h.longestAsked(l, inside, h.usesSizes); sized != nil {
+			best = sized // "how much gelatin for a sheet 20 by 15 cm" is not of leaves
 		}
 	}
+	if byMeasure := l.asMuch(); byMeasure != nil {
+		if found := h.longestAsked(byMeasure, inside, nil); found != nil && (best == nil || best.amounts == nil || len(found.words) > len(best.words)) {
+			best = found
+		}
+	}
+	return best
+}
+
+func chained(list []amount) bool {
+	return slices.ContainsFunc(list, func(a amount) bool { return a.chain > 1 })
+}
+
+// usesSizes reports whether one of the sums can be worked out from the sizes of
+// a piece.
+func (h *Hearing) usesSizes(list []*book.Amount) bool {
+	f := h.piece[lengthwise]
+	return f == nil || slices.ContainsFunc(list, func(a *book.Amount) bool { return h.reached[a.ID][f.ID] })
+}
+
+// longestAsked finds the longest way to ask that the line holds, of those whose
+// sums are wanted; nil wants any.
+func (h *Hearing) longestAsked(l *line, inside []bool, wanted func([]*book.Amount) bool) *asking {
 	var best *asking
 	for s := range h.sums {
 		candidate := &h.sums[s]
-		if best != nil && (len(candidate.words) < len(best.words) || candidate.amounts == nil) {
+		if best != nil && (len(candidate.words) < len(best.words) || candidate.amounts == nil) || wanted != nil && !wanted(candidate.amounts) {
 			continue
 		}
 		for i := range l.words {
 			found, ok := candidate.at(l, i, inside)
-			if ok && candidate.amounts == nil && !found.asksForAll(l) {
+			if ok && (candidate.amounts == nil && !found.asksForAll(l) || h.passesNoun(l, found)) {
 				continue
 			}
 			if ok && (best == nil || len(found.words) > len(best.words) || found.loose < best.loose) {
@@ -130,6 +154,55 @@ func (h *Hearing) sumAsked(l *line, list []amount) *asking {
 		}
 	}
 	return best
+}
+
+// passesNoun reports whether the request skips the very thing that is asked
+// for: "how much gelatin fills the mould" is not "how much does the mould
+// hold", nor "how many tickets are left" how many leaves.
+func (h *Hearing) passesNoun(l *line, found *asking) bool {
+	if found.loose == 0 || len(found.tokens) < 3 {
+		return false
+	}
+	next := found.tokens[1] + 1
+	switch wordAt(l.tokens, found.tokens[1]) {
+	case "much":
+	case "many":
+		word := wordAt(l.tokens, next)
+		if next < found.tokens[2] && l.isPluralAt(next) && !isUnitWord(word) && !measuredOut[word] {
+			return true
+		}
+	default:
+		return false
+	}
+	for i := found.tokens[1] + 1; i < found.tokens[2]; i++ {
+		if h.nouns[l.tokens[i].stem] != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// measuredOut is what makers count out, besides units: "how many caps of".
+var measuredOut = wordSet("caps lids scoops spoons spoonfuls capfuls cupfuls scoopfuls")
+
+// asMuch gives the line with "how many caps of gelatin" as "how much gelatin",
+// and "how many minutes" as "how long"; or nil.
+func (l *line) asMuch() *line {
+	for k := 1; k+1 < len(l.words); k++ {
+		many, unit := l.words[k], l.words[k+1]
+		word := l.tokens[unit.at].word
+		if l.tokens[many.at].word != "many" || unit.at != many.at+1 || !measuredOut[word] && !isUnitWord(word) {
+			continue
+		}
+		alike := *l
+		alike.words = slices.Delete(slices.Clone(l.words), k+1, k+2)
+		alike.words[k].stem = "much"
+		if units, _ := readUnit(l.tokens, unit.at); slices.ContainsFunc(units, func(u craft.Unit) bool { return u.Dimension == craft.Time }) {
+			alike.words[k].stem = "long"
+		}
+		return &alike
+	}
+	return nil
 }
 
 // asksForAll reports whether a request that names no sum is one: "how much do I
@@ -149,7 +222,10 @@ func (s *sum) at(l *line, at int, inside []bool) (*asking, bool) {
 	for j := at; j < len(l.words) && k < len(s.words); j++ {
 		w := l.words[j]
 		switch {
-		case w.stem == s.words[k] && (k == 0 || !l.endsBetween(l.words[j-1].at, w.at) || inside[l.words[j-1].at]):
+		case (w.stem == s.words[k] || s.asksWhere(l, w, k) || s.counts(l, w, k)) && (k == 0 || !l.endsBetween(l.words[j-1].at, w.at) || inside[l.words[j-1].at]):
+			if w.stem != s.words[k] {
+				found.loose++
+			}
 			found.tokens = append(found.tokens, w.at)
 			k++
 		case k == 0:
@@ -165,6 +241,24 @@ func (s *sum) at(l *line, at int, inside []bool) (*asking, bool) {
 		return nil, false
 	}
 	return found, true
+}
+
+// asksWhere takes "where do I store it" for "how do I store it".
+func (s *sum) asksWhere(l *line, w word, k int) bool {
+	return k == 0 && s.words[0] == "how" && len(s.words) == 2 && l.tokens[w.at].word == "where" && askingVerbs[wordAt(l.tokens, w.at+1)]
+}
+
+// copied are the stems of what the book calls the casts that it counts.
+var copied = wordSet("piec cast copi nose")
+
+// counts takes "how many barnacles" for "how many pieces", where there is talk
+// of a mix or a size to make them of.
+func (s *sum) counts(l *line, w word, k int) bool {
+	if k != 2 || s.words[1] != "mani" || !copied[s.words[2]] || !l.isPlural(w.at) || isUnitWord(l.tokens[w.at].word) || wordAt(l.tokens, w.at-1) != "many" {
+		return false
+	}
+	return l.saysAny(0, len(l.tokens), "mix", "gel", "melt", "gelatin", "cast", "mould") ||
+		slices.ContainsFunc(readAmounts(l), func(a amount) bool { return a.chain > 0 || len(a.units) > 0 && weighed(a.units[0]) })
 }
 
 // endsBetween reports whether a comma or a stop parts two tokens.
@@ -197,8 +291,13 @@ func (s *sum) opens(l *line, found *asking) bool {
 
 // inFull reports whether all words of the saying stand round token i.
 func (s *sum) inFull(l *line, i int) bool {
-	for from := max(0, i-len(s.exact)+1); from <= i && from+len(s.exact) <= len(l.tokens); from++ {
-		if s.matches(l.tokens[from : from+len(s.exact)]) {
+	tokens := l.tokens
+	if i >= 3 && tokens[i-2].word == "going" && tokens[i-1].word == "to" { // "is it going to shrink"
+		tokens = slices.Delete(slices.Clone(tokens), i-2, i)
+		i -= 2
+	}
+	for from := max(0, i-len(s.exact)+1); from <= i && from+len(s.exact) <= len(tokens); from++ {
+		if s.matches(tokens[from : from+len(s.exact)]) {
 			return true
 		}
 	}

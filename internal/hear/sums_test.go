@@ -312,7 +312,7 @@ func TestConversions(t *testing.T) {
 		"how many grams is 2 cups":                  "convert 2 cup to gram",
 		"2 t in ml":                                 "convert 2 teaspoon tablespoon to millilitre",
 		// No conversions.
-		"how many cups of plaster do I need for 300 ml":       "amount:mould-plaster command:amounts liquid_plaster_ml=300",
+		"how many cups of plaster do I need for 300 ml":       "amount:mould-plaster command:amounts liquid_plaster_ml=300 measure=us_cup",
 		"how much water for two cups of plaster":              "amount:plaster-water command:amounts have_plaster_ml=473.176",
 		"what goes into 200 ml":                               "amount:gel-mix command:amounts mix_ml=200",
 		"how many ml":                                         "",

@@ -19,7 +19,7 @@ func readUnit(tokens []token, i int) (units []craft.Unit, end int) {
 		}
 		name += tokens[j].word
 		found := craft.Readings(name)
-		if len(found) == 0 && j == i+1 {
+		if len(found) == 0 && j == i+1 && !tokens[j].digits {
 			found = craft.Readings(tokens[i].word + tokens[j].word) // "table spoons"
 		}
 		if len(found) == 0 && j == i && i > 0 && isCount(tokens[i-1]) {
@@ -32,8 +32,29 @@ func readUnit(tokens []token, i int) (units []craft.Unit, end int) {
 	if units == nil {
 		return misspeltUnit(tokens, i)
 	}
+	if end == i+1 {
+		units = eitherGallon(units)
+	}
 	return units, end
 }
+
+// eitherGallon gives both readings of a pint, a quart and a gallon that nobody
+// calls US or imperial: they differ by a fifth.
+func eitherGallon(units []craft.Unit) []craft.Unit {
+	if len(units) != 1 || !isOneOf(units[0].Name, "pint", "quart", "gallon") {
+		return units
+	}
+	imperial, ok := craft.UnitNamed("imperial " + units[0].Name)
+	if !ok {
+		return units
+	}
+	us := units[0]
+	us.Name, us.Plural = "US "+us.Name, "US "+us.Plural
+	return []craft.Unit{us, imperial}
+}
+
+// tooLong are lengths that no piece is told in.
+var tooLong = wordSet("mile miles kilometre kilometres kilometer kilometers km kms fathom fathoms furlong furlongs league leagues")
 
 // spoonReadings gives both spoons for a word that one maker takes for the
 // small and the next for the large one.
@@ -70,7 +91,7 @@ func misspeltUnit(tokens []token, i int) ([]craft.Unit, int) {
 		if n == 2 {
 			word += tokens[i+1].word
 		}
-		if len(word) < 5 || n == 1 && tokens[i].known && word != "minuet" {
+		if len(word) < 5 || tooLong[word] || n == 1 && tokens[i].known && word != "minuet" {
 			continue // "two pours" are not two hours
 		}
 		for _, name := range unitWords {

@@ -147,12 +147,12 @@ func (w *work) parts(list []book.Part) {
 		if ok && p.From != nil {
 			span, ok = w.widened(span, p)
 		}
-		var ml craft.Span
-		if ok && p.Ml != nil {
-			ml, ok = w.need(p.Ml)
+		var other craft.Span
+		if ok && p.Other != nil {
+			other, ok = w.need(p.Other)
 		}
 		if ok {
-			w.out.Lines = append(w.out.Lines, lineOf(p, span, ml.Mid))
+			w.out.Lines = append(w.out.Lines, lineOf(p, span, other.Mid))
 		}
 	}
 }
@@ -164,18 +164,19 @@ func (w *work) widened(span craft.Span, p *book.Part) (craft.Span, bool) {
 	return craft.Span{Low: min(span.Low, low.Low), Mid: span.Mid, High: max(span.High, high.High)}, ok1 && ok2
 }
 
-// lineOf makes the line of a part. Its millilitres follow from the density
-// where ml is 0.
-func lineOf(p *book.Part, span craft.Span, ml float64) Line {
+// lineOf makes the line of a part. other is its ml where it is in g and its g
+// where it is in ml; 0 where the density gives that.
+func lineOf(p *book.Part, span craft.Span, other float64) Line {
 	line := Line{Name: p.Name, Unit: p.Unit, Span: span, Doubt: p.Doubt, Material: p.Material}
-	switch p.Unit {
-	case "g":
-		if ml == 0 {
-			ml = span.Mid / p.Density
-		}
-		line.Grams, line.Millilitres = span.Mid, ml
-	case "ml":
+	switch {
+	case p.Unit == "g" && p.Other == nil:
+		line.Grams, line.Millilitres = span.Mid, span.Mid/p.Density
+	case p.Unit == "g":
+		line.Grams, line.Millilitres = span.Mid, other
+	case p.Unit == "ml" && p.Other == nil:
 		line.Grams, line.Millilitres = span.Mid*p.Density, span.Mid
+	case p.Unit == "ml":
+		line.Grams, line.Millilitres = other, span.Mid
 	}
 	if line.Grams < 0 { // such as water that a mix would have to lose
 		line.Text = number1(craft.Sensible(-line.Grams)) + " g too much"

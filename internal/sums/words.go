@@ -46,7 +46,7 @@ func (l Line) Value() string {
 	mid, low, high := l.Round(l.Span.Mid), l.Round(l.Span.Low), l.Round(l.Span.High)
 	timed := l.Unit == "min" || l.Unit == "s"
 	if timed && low < high {
-		return strings.TrimSuffix(InUnit(low, l.Unit), unitOf(InUnit(high, l.Unit))) + " to " + InUnit(high, l.Unit)
+		return RangeInUnit(low, high, l.Unit)
 	}
 	if high-low > worthNarrowing*math.Abs(mid) {
 		return "about " + InUnit(craft.Meaningful(mid, (high-low)/4), l.Unit)
@@ -96,6 +96,8 @@ func (l Line) Round(x float64) float64 {
 // InUnit writes a figure with its unit in words.
 func InUnit(x float64, unit string) string {
 	switch { // nobody counts hundreds of seconds or minutes
+	case unit == "s" && x < 0.5:
+		return "less than a second"
 	case unit == "s" && x >= 180:
 		return InUnit(math.Round(x/60), "min")
 	case unit == "min" && x >= 180:
@@ -116,6 +118,16 @@ func InUnit(x float64, unit string) string {
 		return phrase.Plural(x, "second")
 	}
 	return n + " " + unit
+}
+
+// RangeInUnit writes a range with its unit, once where both ends have the
+// same: "35 to 50 seconds", "90 minutes to 5 hours".
+func RangeInUnit(low, high float64, unit string) string {
+	from, to := InUnit(low, unit), InUnit(high, unit)
+	if from == to {
+		return to
+	}
+	return strings.TrimSuffix(from, unitOf(to)) + " to " + to
 }
 
 // unitOf is the word after the figure, with the space before it.

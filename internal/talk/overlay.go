@@ -298,5 +298,5 @@ func howSure(list []AmountShown) string {
 	if a.Low >= a.High {
 		return "As sure as what you told me."
 	}
-	return phrase.Speech(fmt.Sprintf("Between %g and %s of %s", a.Low, sums.InUnit(a.High, a.Unit), phrase.Lower(a.Name)), a.Narrow)
+	return phrase.Speech(phrase.Lower(a.Name)+": "+sums.RangeInUnit(a.Low, a.High, a.Unit), a.Narrow)
 }

@@ -208,11 +208,17 @@ func (s *state) bestSum(m hear.Meaning) string {
 			}
 		}
 		lacks := len(bench.Work(am).Lacks)
-		if uses > most || uses == most && uses > 0 && lacks < least {
+		ready := uses == 0 && lacks == 0 && s.rests(am) // what was told before decides
+		if uses > most || uses == most && (uses > 0 && lacks < least || ready && least > 0) {
 			best, most, least = am.ID, uses, lacks
 		}
 	}
 	return best
+}
+
+// rests reports whether anything told so far goes into a sum.
+func (s *state) rests(am *book.Amount) bool {
+	return slices.ContainsFunc(s.a.book.Reach(am), func(id logic.FactID) bool { return s.Since(id) > 0 })
 }
 
 // alsoTold is what is known once the facts of an utterance are told too.
