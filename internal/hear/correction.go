@@ -7,7 +7,7 @@ import (
 
 // correcting are the words that a correction begins with, and that it is made
 // of beside its number.
-var correcting = wordSet("no sorry wait actually rather correction oops i mean meant make it is that was should be scratch not um er make")
+var correcting = wordSet("no sorry wait actually rather correction oops i mean meant make it is that was should be scratch not um er")
 
 // tellCorrection hears a number that corrects one told before, without a word
 // for which: "no sorry 120". What is made so many of is the copies; a size may

@@ -69,5 +69,5 @@ year yellow yes yesterday yet you young your yours yourself zero zip bleating re
 knocking hurling burying burly burner burners shocking joking poking stroking cutting gutter cuts faint feint paints
 panting bleary seize sized scolded folded fuming fumbling packet packets sachet sachets envelope envelopes carton cartons pouch pouches mile miles kilometre
 kilometres fathom fathoms tickets ticket seats pockets
-mate mates wrist ankle elbow thigh shin calf torso limb toes belly chest forehead actress dancer singer sailor captain ferryman
+cooked boiled weighed mate mates wrist ankle elbow thigh shin calf torso limb toes belly chest forehead actress dancer singer sailor captain ferryman
 `

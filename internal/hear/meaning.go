@@ -132,7 +132,7 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 	h.volunteer(c, l, found, answered, m)
 	h.withMix(c, l, sum, m)
 	h.tellMeasure(l, m)
-	if m.tells() && l.unclaimed() < 2 && m.unlikely() {
+	if m.tells() && (l.unclaimed() < 2 && m.unlikely() || l.unclaimed() == 0 && len(c.Sums) > 0 && m.Problem == "") {
 		m.Alternatives, m.Elsewhere = nil, "" // facts alone
 	}
 	m.settle(c)

@@ -152,7 +152,7 @@ func (h *Hearing) gapAfter(l *line, found []match, v *match, a amount, hi int) (
 	for i := a.to; i < hi; i++ {
 		word := l.tokens[i].word
 		switch {
-		case isCount(l.tokens[i]) || l.tokens[i].ends || isOneOf(word, "for", "and", "but"):
+		case isCount(l.tokens[i]) || l.tokens[i].ends || isOneOf(word, "for", "and", "but", "with", "without", "using"):
 			return 0, false
 		case of && (light[word] || l.inOption(found, i) || l.inName(found, i)):
 		default:

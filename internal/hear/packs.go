@@ -64,7 +64,7 @@ func (l *line) takesEach(a amount) bool {
 	if a.pack != "" || len(a.units) == 0 || !weighed(a.units[0]) {
 		return false
 	}
-	each := l.saysAny(max(0, a.from-4), a.from, "each", "every") && l.saysAny(max(0, a.from-3), a.from, "takes", "needs", "uses", "weighs", "is")
+	each := l.saysAny(max(0, a.from-4), a.from, "each", "every") && l.saysAny(max(0, a.from-3), a.from, "takes", "needs", "uses", "weighs", "holds", "is")
 	return each || isOneOf(wordAt(l.tokens, a.to), "each", "apiece", "per")
 }
 

@@ -63,6 +63,9 @@ func said(b *book.Book, m Meaning) string {
 			list = append(list, name+":"+id)
 		}
 	}
+	if len(m.Amounts) > 1 {
+		list = append(list, "sums:"+strings.Join(m.Amounts, "+"))
+	}
 	if c := m.Convert; c != nil {
 		text := "convert " + show(c.Value)
 		for _, u := range c.From {

@@ -6,7 +6,6 @@ import (
 
 	"sparehand/internal/book"
 	"sparehand/internal/craft"
-	"sparehand/internal/logic"
 )
 
 // sum is a way to ask for amounts.
@@ -355,31 +354,6 @@ func (s *asking) mark(l *line) {
 	for i := s.tokens[0]; i <= s.tokens[len(s.tokens)-1]; i++ {
 		if slices.Contains(s.tokens, i) || light[l.tokens[i].word] {
 			l.asking[i] = true
-		}
-	}
-}
-
-// withMix hears the mix that is asked for by what is in it and in no other:
-// "with sorbitol".
-func (h *Hearing) withMix(c Context, l *line, s *asking, m *Meaning) {
-	for _, f := range h.mixes {
-		if s == nil || m.has(f.ID) || !c.scope.has(f.ID) {
-			continue
-		}
-		for i, t := range l.tokens {
-			if !isOneOf(t.word, "with", "using") {
-				continue
-			}
-			for _, w := range l.words {
-				if w.at <= i || w.at > i+3 || l.claimed[w.at] || w.negate || l.asking[w.at] {
-					continue
-				}
-				if o, end := h.owner(f.ID, l, w, sameWord); o >= 0 {
-					m.tell(f.ID, logic.Option(o), l.said(i, end))
-					l.claim(i, end)
-				}
-				break
-			}
 		}
 	}
 }

@@ -98,14 +98,14 @@ func spokenClimate(list []kept, chosen bool) string {
 
 // told says how one recipe fares, the verdict first.
 func (k kept) told() string {
-	verdict := " keeps its size: "
+	verdict := " it keeps its size: "
 	switch {
 	case k.barely:
-		verdict = " should just keep its size: "
+		verdict = " it should just keep its size: "
 	case !k.holds:
-		verdict = " does not keep its size: "
+		verdict = " it does not keep its size: "
 	}
-	return phrase.Sentence(k.title + verdict + k.sizes)
+	return phrase.Sentence("with " + k.title + verdict + k.sizes)
 }
 
 func (k kept) verdict(tolerance float64) string {
@@ -232,14 +232,14 @@ func (w *work) holdingWater(r *book.Recipe, dry craft.Dry, last room) {
 	switch steady, err := dry.SteadyRH(); {
 	case err != nil:
 	case grams >= 5:
-		w.out.Notes = append(w.out.Notes, fmt.Sprintf("%s keeps its size at %s %% as it is; with %s g more water to 1000 g of mix it does at %s %%.",
-			phrase.Sentence(r.Title)[:len(r.Title)], number1(math.Round(steady)), number1(math.Round(grams/5)*5), number1(last.humidity)))
+		w.out.Notes = append(w.out.Notes, fmt.Sprintf("With %s it keeps its size at %s %% as it is; with %s g more water to 1000 g of mix it does at %s %%.",
+			r.Title, number1(math.Round(steady)), number1(math.Round(grams/5)*5), number1(last.humidity)))
 		if last.humidity >= moulders && !slices.Contains(w.out.Notes, mouldy) {
 			w.out.Notes = append(w.out.Notes, mouldy)
 		}
 	case grams <= -5:
-		w.out.Notes = append(w.out.Notes, fmt.Sprintf("%s keeps its size at %s %% as it is; for %s %% cook %s g of water off from 1000 g of mix.",
-			phrase.Sentence(r.Title)[:len(r.Title)], number1(math.Round(steady)), number1(last.humidity), number1(math.Round(-grams/5)*5)))
+		w.out.Notes = append(w.out.Notes, fmt.Sprintf("With %s it keeps its size at %s %% as it is; for %s %% cook %s g of water off from 1000 g of mix.",
+			r.Title, number1(math.Round(steady)), number1(last.humidity), number1(math.Round(-grams/5)*5)))
 	}
 }
 
