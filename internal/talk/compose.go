@@ -126,7 +126,7 @@ func (s *state) composeListening(r *Reply, e Event, did result, before glance) s
 	}
 	if len(did.worked)+len(did.refused) > 0 {
 		r.Title = "Amounts"
-		if e.Note != "" {
+		if e.Note != "" && len(e.Acts) == 0 {
 			return "" // what was not caught is all there is to say
 		}
 		if before.sums > 0 && !slices.ContainsFunc(e.Acts, func(a Act) bool { return a.Do == doSums }) {

@@ -181,7 +181,7 @@ func (s *state) sumActs(m hear.Meaning) []Act {
 // force, else all that a job needs.
 func (s *state) wantedSums(m hear.Meaning) []string {
 	if m.Amount != "" {
-		return []string{s.bestSum(m)}
+		return s.bestSums(m)
 	}
 	list := s.sums
 	if len(list) == 0 {
@@ -197,10 +197,21 @@ func (s *state) wantedSums(m hear.Meaning) []string {
 	return ids
 }
 
-func (s *state) bestSum(m hear.Meaning) string {
-	best, most, least := m.Amount, -1, 0
+// bestSums does so for each of several sums asked for in one breath.
+func (s *state) bestSums(m hear.Meaning) []string {
+	var ids []string
+	for _, named := range m.Amounts {
+		if id := s.bestSum(named, m); !slices.Contains(ids, id) {
+			ids = append(ids, id)
+		}
+	}
+	return ids
+}
+
+func (s *state) bestSum(named string, m hear.Meaning) string {
+	best, most, least := named, -1, 0
 	bench := sums.Bench{Book: s.a.book, Known: alsoTold{s, m.Facts}}
-	for _, am := range s.a.sharing(m.Amount) {
+	for _, am := range s.a.sharing(named) {
 		uses := 0
 		for _, id := range s.a.book.Reach(am) {
 			if slices.ContainsFunc(m.Facts, func(h hear.Heard) bool { return h.Fact == id }) {

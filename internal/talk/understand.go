@@ -43,11 +43,8 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 	if m.Convert != nil {
 		return s.convertActs(m.Convert), ""
 	}
-	if sums := s.sumActs(m); len(sums) > 0 {
-		return append(s.alongside(m), sums...), ""
-	}
-	if acts = s.alongside(m); len(acts) > 0 {
-		return acts, "" // what was understood matters more than what was not
+	if acts = append(s.alongside(m), s.sumActs(m)...); len(acts) > 0 {
+		return acts, m.Complaint
 	}
 	if acts = s.command(m); len(acts) > 0 {
 		return acts, ""
