@@ -308,7 +308,8 @@ type Emergency struct {
 }
 
 // Pattern is heard where each group of All has a word or phrase in the
-// utterance and no phrase of Unless stands in it.
+// utterance and no phrase of Unless stands in it. A phrase may give a choice of
+// words: "my|his hand|arm".
 type Pattern struct {
 	All    [][]string
 	Unless []string
