@@ -5,7 +5,13 @@
 // book with a fault never loads at all.
 package book
 
-import "sparehand/internal/logic"
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"sparehand/internal/logic"
+)
 
 // Book is the whole of what sparehand knows, ready to reason with.
 type Book struct {
@@ -321,6 +327,13 @@ type Elsewhere struct {
 	Say       string // what to answer, "" for saying that there is no page on it
 	Sayings   []string
 	Certain   []Pattern // heard for certain where one of these is
+	Lifts     []string  // words that take a refusal back; with none it is no refusal
+}
+
+// LiftedBy reports whether words hold one of those that take a refusal back.
+func (e *Elsewhere) LiftedBy(words string) bool {
+	said := " " + strings.Join(strings.FieldsFunc(strings.ToLower(words), func(r rune) bool { return !unicode.IsLetter(r) && r != '\'' }), " ") + " "
+	return slices.ContainsFunc(e.Lifts, func(lift string) bool { return strings.Contains(said, " "+lift+" ") })
 }
 
 // Command is a request to the assistant itself.

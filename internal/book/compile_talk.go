@@ -39,7 +39,7 @@ func (c *compiler) patterns(raw []rawPattern) []Pattern {
 func (c *compiler) compileTalk(f *rawFile) {
 	for _, raw := range f.Elsewhere {
 		c.unique("problem", raw.ID, '-')
-		c.book.Elsewhere = append(c.book.Elsewhere, Elsewhere{raw.ID.s, raw.Title.s, raw.Say.s, texts(raw.Sayings), c.patterns(raw.Certain)})
+		c.book.Elsewhere = append(c.book.Elsewhere, Elsewhere{raw.ID.s, raw.Title.s, raw.Say.s, texts(raw.Sayings), c.patterns(raw.Certain), texts(raw.Lifts)})
 	}
 	c.book.ShopTalk = append(c.book.ShopTalk, texts(f.ShopTalk)...)
 	for _, raw := range f.Commands {

@@ -271,6 +271,7 @@ type rawElsewhere struct {
 	Say     text         `yaml:"say"`
 	Sayings []text       `yaml:"sayings,required"`
 	Certain []rawPattern `yaml:"certain"`
+	Lifts   []text       `yaml:"lifts"`
 }
 
 type rawCommand struct {

@@ -19,7 +19,7 @@ type Conversion struct {
 // Convert works a conversion out. Mass and volume go over into each other
 // only by a material.
 func (c Conversion) Convert() (Line, error) {
-	asked := figures(c.Value) + " " + unitWord(c.Value, c.From)
+	asked := number1(math.Round(c.Value*1e4)/1e4) + " " + unitWord(c.Value, c.From)
 	base, err := c.From.Base(c.Value)
 	if err != nil {
 		return Line{}, err
@@ -44,7 +44,7 @@ func (c Conversion) Convert() (Line, error) {
 	if err != nil {
 		return Line{}, err
 	}
-	line.Text = figures(x) + " " + unitWord(x, c.To)
+	line.Text = c.figures(x) + " " + unitWord(x, c.To)
 	line.Span = craft.Span{Low: there, Mid: there, High: there}
 	line.Unit = baseUnit(c.To.Dimension)
 	return line, nil
@@ -99,5 +99,11 @@ func baseUnit(d craft.Dimension) string {
 	return "%"
 }
 
-// figures writes a number to three figures.
-func figures(x float64) string { return number1(craft.Meaningful(x, math.Abs(x)/100)) }
+// figures writes the answer: lengths to a hundredth, the rest to three figures,
+// which is more than a kitchen measures.
+func (c Conversion) figures(x float64) string {
+	if c.To.Dimension == craft.Length {
+		return number1(math.Round(x*100) / 100)
+	}
+	return number1(craft.Meaningful(x, math.Abs(x)/100))
+}

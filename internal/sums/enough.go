@@ -8,7 +8,7 @@ import (
 	"sparehand/internal/phrase"
 )
 
-// short says what there is too little of, by what was told of the stock.
+// short says whether there is enough, by what was told of the stock.
 func (w *work) short() {
 	for _, line := range w.out.Lines {
 		m := line.Material
@@ -29,10 +29,11 @@ func (w *work) short() {
 const hair = 0.02
 
 func (w *work) compare(name string, have, need float64) {
+	verdict := "that is enough"
 	if have < need*(1-hair) {
-		w.out.Short = phrase.Speech(w.out.Short, fmt.Sprintf("You have %s g of %s: that is %s g short.",
-			number1(craft.Sensible(have)), name, number1(craft.Sensible(need-have))))
+		verdict = number1(craft.Sensible(need-have)) + " g short"
 	}
+	w.out.Short = phrase.Speech(w.out.Short, fmt.Sprintf("You have %s g of %s: %s.", number1(craft.Sensible(have)), name, verdict))
 }
 
 // againstPiece compares a mix made of what there is with what the piece takes,

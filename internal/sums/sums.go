@@ -36,7 +36,7 @@ type Worked struct {
 	Lines    []Line
 	Spoken   string   // the answer in a sentence or two; "" to list the lines
 	Warned   string   // what the book says of such figures, or ""
-	Short    string   // what there is too little of, or ""
+	Short    string   // whether what there is is enough, or ""
 	Assumes  []string // what was taken for granted
 	Notes    []string // what goes with it
 	Narrow   string   // which one measurement narrows the range most, or ""

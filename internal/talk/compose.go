@@ -111,6 +111,11 @@ func (s *state) composeDanger(r *Reply, e Event) {
 
 func (s *state) composeListening(r *Reply, e Event, did result, before glance) string {
 	r.Phase, r.Title = listening, "Ready"
+	if s.refused != nil && s.convert == nil {
+		r.Title, r.Done = s.refused.Title, true
+		r.Show = append(r.Show, "If it is something else, say: "+s.refused.Lifts[0]+".")
+		return s.refused.Say
+	}
 	if s.elsewhere != nil {
 		r.Title = s.elsewhere.Title
 		r.Done = true
@@ -151,6 +156,9 @@ func (s *state) noteSums(r *Reply, did result) {
 			}
 		}
 		slices.SortStableFunc(r.Cautions, func(a, b CautionShown) int { return gravity(a.Level) - gravity(b.Level) })
+	}
+	if s.problem != nil && s.refused != nil && len(s.sums) > 0 {
+		r.Show = append(r.Show, s.refused.Say)
 	}
 	if s.problem != nil && len(did.refused) > 0 {
 		r.Show = append(r.Show, did.refused...)

@@ -51,5 +51,6 @@ const (
 	doConvert   = "convert"   // a figure into another unit; ID is the material
 	doReset     = "reset"     // start again
 	doElsewhere = "elsewhere" // a trouble that the book does not treat
+	doLift      = "lift"      // a refusal is taken back
 	doShow      = "show"      // repeat, why, others or help: changes nothing
 )

@@ -19,6 +19,7 @@ type state struct {
 	unknown   []logic.FactID // asked for, and not to be had
 	problem   *book.Problem
 	elsewhere *book.Elsewhere
+	refused   *book.Elsewhere // no sums until it is lifted
 	choosing  []*book.Problem
 	meaning   []Choice
 	hurt      *book.Emergency
@@ -116,8 +117,15 @@ func (s *state) do(act Act) {
 	case doReset:
 		*s = *s.a.newState()
 	case doElsewhere:
+		wanted := s.sums
 		s.open(nil)
+		s.sums = wanted // a refusal withholds them; what is lifted goes on
 		s.elsewhere = s.a.elsewhereByID(act.ID)
+		if e := s.elsewhere; e != nil && len(e.Lifts) > 0 {
+			s.refused = e
+		}
+	case doLift:
+		s.refused, s.elsewhere = nil, nil
 	}
 }
 

@@ -79,7 +79,7 @@ func (s *state) overlay(r *Reply, e Event, before glance, core string) string {
 	if r.Changed != "" {
 		parts = append(parts, r.Changed)
 	}
-	if s.problem == nil && r.Heard != "" && r.Question == nil && s.elsewhere == nil && len(r.Amounts) == 0 {
+	if s.problem == nil && r.Heard != "" && r.Question == nil && s.elsewhere == nil && s.refused == nil && len(r.Amounts) == 0 {
 		parts = append(parts, "Noted: "+r.Heard)
 	}
 	if s.sumsAnswered(r, e, before) && s.problem != nil {

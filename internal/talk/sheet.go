@@ -85,6 +85,11 @@ func (a *Assistant) wordActs(words string, wanted []*book.Amount) ([]Act, error)
 	}
 	m := a.hearing.Hear(hear.Context{Sums: wanted}, words)
 	switch {
+	case m.Elsewhere != "":
+		if e := a.elsewhereByID(m.Elsewhere); e != nil && e.Say != "" {
+			return nil, errors.New(strings.TrimSuffix(phrase.Lower(e.Say), "."))
+		}
+		return nil, fmt.Errorf("%q is a trouble: ask it in the talk", words)
 	case m.Complaint != "":
 		return nil, errors.New(strings.TrimSuffix(phrase.Lower(m.Complaint), "."))
 	case len(m.Readings) > 0:

@@ -40,6 +40,9 @@ func (s *state) applies(am *book.Amount) bool {
 
 // missing is the next fact that a wanted sum needs and that may be asked.
 func (s *state) missing() *book.Fact {
+	if s.refused != nil {
+		return nil
+	}
 	for _, am := range s.sums {
 		if !s.applies(am) {
 			continue
@@ -80,6 +83,9 @@ func (s *state) amounts() result {
 	out := result{shown: []AmountShown{}}
 	if s.convert != nil {
 		out.converted(s.convert)
+	}
+	if s.refused != nil {
+		return out
 	}
 	for _, am := range union(s.sums, s.offeredAmounts()) {
 		if !s.applies(am) {

@@ -134,3 +134,38 @@ func TestSheetAgreesWithTheTalk(t *testing.T) {
 		t.Errorf("talk %+v\nsheet %+v", r.Amounts, sheet.Amounts)
 	}
 }
+
+// What is refused stays refused, whatever sizes follow, until the maker says
+// that it is a sculpt; then what was asked for is worked out.
+func TestRefusalHolds(t *testing.T) {
+	for _, lines := range [][]string{
+		{"how much plaster for my hand", "20 by 10 by 6 cm"},
+		{"how much plaster for 200 by 100 by 60 mm", "it is for my hand"},
+		{"how much plaster for 200 by 100 by 60 mm", "it is for my hand", "how much"},
+		{"I want to cast my hand in plaster", "how much plaster for 200 by 100 by 60 mm"},
+		{"how much plaster for my hand", "plaster is running out under the wall", "how much plaster for 200 by 100 by 60 mm"},
+	} {
+		s := assistant(t).Open()
+		var r Reply
+		for _, line := range lines {
+			if r = say(s, line); r.Question != nil && r.Question.Fact == askEmergency {
+				r = say(s, "no")
+			}
+		}
+		told := r.Say + strings.Join(r.Show, " ")
+		if len(r.Amounts) > 0 || len(r.Pictures) > 0 || !strings.Contains(told, "Never. Plaster heats") {
+			t.Errorf("%q: %s", lines, asJSON(r))
+		}
+		if r = say(s, "how many ml in 3 tablespoons"); r.Problem == "" && len(r.Amounts) != 1 {
+			t.Errorf("%q: units are refused too: %s", lines, asJSON(r))
+		}
+	}
+	s := assistant(t).Open()
+	say(s, "how much plaster for 110 by 80 by 18 mm", "it is for my hand")
+	if r := say(s, "sorry, it is clay on a plate"); amountsOf(r)["dry plaster"] != 688 {
+		t.Errorf("the refusal is not lifted: %s", asJSON(r))
+	}
+	if _, err := assistant(t).Sheet(Asking{Words: "for my hand, 20 by 10 by 6 cm", Sums: []string{"mould-plaster"}}); err == nil {
+		t.Error("a sheet is made of a hand")
+	}
+}

@@ -28,6 +28,10 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 	case m.MaybeEmergency != "":
 		return append(append(s.alongside(m), s.sumActs(m)...), Act{Do: doMaybeHurt, ID: m.MaybeEmergency}), ""
 	}
+	if s.refused != nil && m.Elsewhere == "" && s.refused.LiftedBy(text) {
+		acts := append([]Act{{Do: doLift}}, s.alongside(m)...)
+		return append(acts, s.sumActs(m)...), m.Complaint
+	}
 	if q := s.question(); q != nil && q.fact == nil {
 		news := q.remedy != nil && m.Pick == 2 && s.news(m) // "no wait, it came through a join"
 		if m.Pick >= 1 && m.Pick <= len(q.shown.Options) && !news {
