@@ -14,6 +14,7 @@ type amount struct {
 	article bool         // "a cup": one, if it is a number at all
 	pack    string       // what was counted: sachet in "6 sachets of 12 g"; or ""
 	chain   int          // 1, 2, 3 in "6 by 4 by 1"; 0 alone
+	counts  bool         // how many there are: 6 in "6x 30x20x8 mm"
 	from    int          // tokens
 	bare    int          // end of the number, where a unit may follow
 	to      int
@@ -59,7 +60,7 @@ func readAmount(tokens []token, i int) (amount, bool) {
 	} else if wordAt(tokens, i+1) != "and" {
 		return amount{}, false
 	}
-	if i >= len(tokens) || len(tokens[i].word) < 3 && tokens[i].word != "oz" {
+	if i >= len(tokens) || len(tokens[i].word) < 3 && !isOneOf(tokens[i].word, "oz", "uk", "us") {
 		return amount{}, false
 	}
 	a := amount{value: 1, article: true, from: start, bare: i + 1, to: i}
@@ -201,7 +202,7 @@ func isRange(tokens []token, a, b amount) bool {
 		return false
 	}
 	switch tokens[a.to].word {
-	case "to", "or", "till", "until":
+	case "to", "or", "until":
 		return !risesFrom(tokens, a.from) && !(wordAt(tokens, a.from-1) == "from" && isTemperature(b))
 	case "and":
 		return a.from > 0 && tokens[a.from-1].word == "between"
@@ -237,67 +238,3 @@ func risesFrom(tokens []token, i int) bool {
 	}
 	return false
 }
-
-// linkChains numbers the members of "6 by 4 by 1 inches" and gives each the
-// unit of the next that has one, else of the last.
-func linkChains(tokens []token, list []amount) []amount {
-	for i := 0; i < len(list); {
-		j := i + 1
-		for j < len(list) && isBy(tokens, list[j-1], list[j]) {
-			j++
-		}
-		if j == i+1 && isBareTriple(tokens, list[i:]) {
-			j += 2
-		}
-		if j-i > 1 {
-			linkChain(list[i:j])
-		}
-		i = j
-	}
-	return list
-}
-
-// sizedThings are spoken of where three bare numbers are sizes.
-var sizedThings = wordSet("plaster gelatin mix gel glycerin piece sculpt size mould tray barnacle scar")
-
-// isBareTriple reports whether three numbers stand in a row for sizes: "plaster
-// 110 80 18", or nothing else at all.
-func isBareTriple(tokens []token, list []amount) bool {
-	if len(list) < 3 || len(list) > 3 && list[3].from == list[2].to {
-		return false
-	}
-	for k, a := range list[:3] {
-		if a.article || !tokens[a.from].digits || k > 0 && a.from != list[k-1].to || k < 2 && a.units != nil || !lengthFits(a) {
-			return false
-		}
-	}
-	only := list[0].from == 0 && list[2].to == len(tokens)
-	return only || slices.ContainsFunc(tokens[:list[0].from], func(t token) bool { return sizedThings[t.word] })
-}
-
-func linkChain(run []amount) {
-	for k := range run {
-		run[k].chain = k + 1
-	}
-	for k := len(run) - 2; k >= 0; k-- {
-		if run[k].units == nil {
-			run[k].units = run[k+1].units
-		}
-	}
-	for k := 1; k < len(run); k++ {
-		if run[k].units == nil {
-			run[k].units = run[k-1].units
-		}
-	}
-}
-
-func isBy(tokens []token, a, b amount) bool {
-	at := a.to
-	if isOneOf(wordAt(tokens, at), "long", "wide", "high", "deep", "tall", "thick", "across") {
-		at++
-	}
-	return b.from-at == 1 && bys[wordAt(tokens, at)]
-}
-
-// bys are the words between the members of a chain, slips of the ear too.
-var bys = wordSet("by x times buy bye")

@@ -1,6 +1,7 @@
 package hear
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -22,6 +23,9 @@ func (h *Hearing) tellCopies(c Context, l *line, found []match, list []amount, m
 	f := h.factNamed(copiesFact)
 	sized := slices.ContainsFunc(m.Facts, func(t Heard) bool { return h.isSize(&h.book.Facts[t.Fact]) }) || len(m.Readings) > 0
 	if f == nil || f.Kind != logic.Number || m.has(f.ID) || len(c.scope.groups) == 0 && !c.scope.asked && !sized {
+		return
+	}
+	if h.tellsNoCount(c, l, found, list, m) {
 		return
 	}
 	for _, a := range list {
@@ -57,7 +61,12 @@ func (h *Hearing) tellCopies(c Context, l *line, found []match, list []amount, m
 func (h *Hearing) counts(l *line, found []match, a amount) int {
 	last := wordAt(l.tokens, a.to-1)
 	next := wordAt(l.tokens, a.to)
-	if l.tokens[a.to-1].ends || next == "" {
+	switch {
+	case a.counts:
+		return a.to + 1
+	case l.ofCompany(a):
+		return a.to
+	case l.tokens[a.to-1].ends || next == "":
 		return only(last == "dozen", a.to)
 	}
 	if next == "of" {
@@ -66,7 +75,16 @@ func (h *Hearing) counts(l *line, found []match, a amount) int {
 	if next == "times" {
 		return only(a.to+1 == len(l.tokens) || !isCount(l.tokens[a.to+1]), a.to+1)
 	}
-	for at := a.to; at < a.to+2 && at < len(l.tokens); at++ { // "5 small barnacles"
+	if end := h.thingAfter(l, found, a.to); end > 0 {
+		return end
+	}
+	return only(last == "dozen", a.to)
+}
+
+// thingAfter gives the end of what is counted from token i on, with a word of
+// its kind perhaps before it: "5 small barnacles"; or 0.
+func (h *Hearing) thingAfter(l *line, found []match, i int) int {
+	for at := i; at < i+2 && at < len(l.tokens); at++ {
 		if h.isThing(l, found, at) {
 			return at + 1
 		}
@@ -74,7 +92,40 @@ func (h *Hearing) counts(l *line, found []match, a amount) int {
 			break
 		}
 	}
-	return only(last == "dozen", a.to)
+	return 0
+}
+
+// companies are groups of people of whom each gets a cast.
+var companies = wordSet("class group crew cast company chorus team workshop")
+
+// ofCompany reports whether an amount is how many people there are to cast for:
+// "for a class of twelve".
+func (l *line) ofCompany(a amount) bool {
+	return wordAt(l.tokens, a.from-1) == "of" && companies[wordAt(l.tokens, a.from-2)] && l.saysAny(max(0, a.from-5), max(0, a.from-2), "for")
+}
+
+// noCounts are said where a number of copies is wanted.
+var noCounts = wordSet("few several")
+
+// tellsNoCount complains of copies that no number is told of, or one that
+// cannot be: "a few copies", "2.5 copies". Nothing else of the line is taken
+// then, or it would be worked out for one copy.
+func (h *Hearing) tellsNoCount(c Context, l *line, found []match, list []amount, m *Meaning) bool {
+	f := h.factNamed(copiesFact)
+	none := slices.ContainsFunc(list, func(a amount) bool {
+		told := a.value == float64(int(a.value)) && believable(f, a.value)
+		return !told && len(a.units) == 0 && !a.article && a.chain == 0 && !l.claimed[a.from] && h.thingAfter(l, found, a.to) > 0
+	})
+	for i, t := range l.tokens {
+		none = none || noCounts[t.word] && !t.ends && h.thingAfter(l, found, i+1) > 0
+	}
+	if !none {
+		return false
+	}
+	m.Complaint = fmt.Sprintf("Tell me how many copies, a whole number from %s to %s.", show(f.Low), show(f.High))
+	m.Facts, m.Readings = nil, nil
+	l.claim(0, len(l.tokens))
+	return true
 }
 
 func only(ok bool, end int) int {
@@ -89,6 +140,9 @@ func only(ok bool, end int) int {
 func (h *Hearing) isThing(l *line, found []match, i int) bool {
 	if i >= len(l.tokens) || !l.isPlural(i) || isUnitWord(l.tokens[i].word) || h.materialAt(l, i) != "" || l.asking[i] {
 		return false
+	}
+	if copied[l.tokens[i].stem] && !isOneOf(wordAt(l.tokens, i-2), "in", "into") {
+		return true
 	}
 	return !slices.ContainsFunc(found, func(v match) bool {
 		from, to := l.span(&v)

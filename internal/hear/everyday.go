@@ -12,7 +12,7 @@ breath breathing breed breeding breeze brick bridge bright bring broken brother 
 building bulb bump bunch bunting burden burger burgundy buried bus business busy but butter button buy by cake call
 called calm came camera can cap car card care careful carry case cat catch caught ceiling cell chair chance change
 charge charging chase cheap check cheek cheese chicken child children chin choice choose chopping chocolate chuck
-church city clean cleaning clear clever click climb clock close closed cloth clothes cloud coat coffee cold college
+church city class classes clean cleaning clear clever click climb clock close closed cloth clothes cloud coat coffee cold college
 come comfortable coming company complain complete computer cook cooking cool corner correct cost costume cough could
 count country couple course court cover crap crash crazy cream credit cross cry cup cupboard cut dad dance dancing
 danger dark date daughter day dead deadline deal dear death decide deep delete depends desk detail did die different

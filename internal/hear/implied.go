@@ -23,6 +23,9 @@ func (h *Hearing) impliedSum(c Context, l *line, list []amount) *asking {
 			return h.asksForNoun(l, at)
 		}
 	}
+	if at := h.enoughAsked(l, list); at >= 0 {
+		return h.asksForNoun(l, at)
+	}
 	if c.Asked != nil {
 		return nil
 	}

@@ -3,6 +3,7 @@ package hear
 import (
 	"math"
 	"slices"
+	"strings"
 )
 
 // How many tokens may stand between a number and the name of its fact: after
@@ -43,7 +44,7 @@ func (h *Hearing) namesOf(c Context, l *line, found []match, a amount) []match {
 		if f := &h.book.Facts[v.phrase.fact]; !dimensionFits(f, a) && !(f.Unit == "" && l.words[v.from].at == a.bare) {
 			continue
 		}
-		if v.phrase.whole != nil && !l.saysAll(&v) {
+		if v.phrase.whole != nil && !l.saysAll(&v) || h.countsThings(l, &v, a) {
 			continue
 		}
 		if gap, ok := h.gap(l, found, &v, a, h.forSums[v.phrase.fact]); ok {
@@ -64,6 +65,17 @@ func (l *line) spent(v *match) bool {
 		}
 	}
 	return true
+}
+
+// countsThings reports whether a number counts what a measure is named with:
+// "two microwaves" are no watts.
+func (h *Hearing) countsThings(l *line, v *match, a amount) bool {
+	at := l.words[v.from].at
+	if len(a.units) > 0 || at != a.to || h.book.Facts[v.phrase.fact].Unit == "" {
+		return false
+	}
+	word := l.said(at, at+1)
+	return len(word) > 3 && strings.HasSuffix(word, "s") && !strings.HasSuffix(word, "ss")
 }
 
 // saysAll reports whether all words of a name stand round its match.
@@ -141,7 +153,8 @@ func (l *line) gapBefore(found []match, v *match, lo, hi int) (int, bool) {
 // of the gelatin and glycerin mix".
 func (h *Hearing) gapAfter(l *line, found []match, v *match, a amount, hi int) (int, bool) {
 	from := wordAt(l.tokens, a.to) == "from"
-	of := from || wordAt(l.tokens, a.to) == "of" || hi == a.to && len(a.units) > 0
+	count := h.book.Facts[v.phrase.fact].Unit == ""
+	of := from || wordAt(l.tokens, a.to) == "of" || hi == a.to && (len(a.units) > 0 || count)
 	if from && v.phrase.whole == nil {
 		return 0, false // so far from it, not so much of it
 	}

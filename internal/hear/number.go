@@ -59,10 +59,14 @@ func readUnsigned(tokens []token, i int) (numeral, bool) {
 		return numeral{}, false
 	}
 	n = times(tokens, n)
-	if part, ok := readAnd(tokens, n.end); ok {
-		return numeral{n.value + part.value, part.end}, true
+	part, ok := readAnd(tokens, n.end)
+	switch {
+	case !ok:
+		return n, true
+	case wordAt(tokens, n.end-1) == "dozen":
+		return numeral{n.value + 12*part.value, part.end}, true // "a dozen and a half"
 	}
-	return n, true
+	return times(tokens, numeral{n.value + part.value, part.end}), true // "one and a half dozen"
 }
 
 // times takes "dozen" after a number: "half a dozen", "two dozen".
@@ -169,8 +173,20 @@ func readWhole(tokens []token, i int) (numeral, bool) {
 		return numeral{12, i + 2}, true
 	case isOneOf(word, "a", "an") && isOneOf(next, "hundred", "thousand"):
 		return readCardinal(tokens, i+1, 1)
+	case isHundred(tokens, i):
+		return readCardinal(tokens, i, 1)
 	}
 	return readCardinal(tokens, i, 0)
+}
+
+// isHundred reports whether the "hundred" at token i is a hundred without its
+// article: "hundred and ten by eighty", but not "a few hundred".
+func isHundred(tokens []token, i int) bool {
+	if wordAt(tokens, i) != "hundred" || i+1 >= len(tokens) || tokens[i].ends || isOneOf(wordAt(tokens, i-1), "few", "several", "many", "some") {
+		return false
+	}
+	next := wordAt(tokens, i+1)
+	return bys[next] || isUnitWord(next) || cardinalFollows(tokens, i+1) || next == "and" && cardinalFollows(tokens, i+2)
 }
 
 // readCardinal sums number words: "two hundred and fifty". pending is what an

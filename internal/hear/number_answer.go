@@ -28,8 +28,8 @@ func (h *Hearing) answerNumber(c Context, l *line, found []match, m *Meaning) bo
 		return h.noNumber(l, m)
 	}
 	if !dimensionFits(f, a) {
-		if other := h.insteadOf(c, f, a, m); other != nil {
-			return h.tellAmong(c, []*book.Fact{other}, l, a, m)
+		if others := h.insteadOf(c, l, f, a, m); len(others) > 0 {
+			return h.tellAmong(c, others, l, a, m)
 		}
 	}
 	if _, complaint := h.readingsIn(c, f, a); complaint != "" && h.sounds(l, a) > 4 {

@@ -17,6 +17,7 @@ func (h *Hearing) volunteerAmounts(c Context, l *line, found []match, m *Meaning
 	h.tellEach(c, l, list, m)
 	h.tellSizes(c, l, found, list, m)
 	h.tellCopies(c, l, found, list, m)
+	h.tellWeights(c, l, found, list, m)
 	for _, a := range list {
 		if l.claimed[a.from] {
 			continue

@@ -68,10 +68,15 @@ func (sc *scope) add(h *Hearing, a *book.Amount, inTurn bool) {
 			}
 		}
 	}
+	for _, name := range []string{clayFact, waterFact} {
+		if f := h.factNamed(name); f != nil {
+			sc.byName[f.ID] = true
+		}
+	}
 	if a.Holds != nil {
 		sc.byName[a.Holds.Carried.ID] = true
 	}
-	if f := h.factNamed(strengthFact); f != nil && (a.Holds != nil || a.Mix != nil) {
+	if f := h.factNamed(strengthFact); f != nil && (a.Holds != nil || a.Mix != nil || len(a.Buys) > 0) {
 		sc.byName[f.ID] = true // 60 percent is of the syrup only if it is said
 	}
 }
@@ -129,15 +134,15 @@ func (h *Hearing) uppermost(list []*book.Fact) []*book.Fact {
 	return top
 }
 
-// insteadOf gives the fact that an answer in another dimension than was asked
-// for is about: one of the same name that the fact asked for follows from,
-// else the nearest one that follows from the fact asked for, else the only one
-// that the unit fits; or nil.
-func (h *Hearing) insteadOf(c Context, asked *book.Fact, a amount, m *Meaning) *book.Fact {
+// insteadOf gives the facts that an answer in another dimension than was asked
+// for may be about: one of the same name that the fact asked for follows from,
+// else the nearest one that follows from the fact asked for, else what a weight
+// is of, else the only one that the unit fits; or none.
+func (h *Hearing) insteadOf(c Context, l *line, asked *book.Fact, a amount, m *Meaning) []*book.Fact {
 	for id := range h.book.Facts {
 		f := &h.book.Facts[id]
 		if h.lower[asked.ID][f.ID] && dimensionFits(f, a) && shareName(f, asked) {
-			return f // spoons of a powder that is asked for in grams
+			return []*book.Fact{f} // spoons of a powder that is asked for in grams
 		}
 	}
 	var nearest *book.Fact
@@ -153,10 +158,15 @@ func (h *Hearing) insteadOf(c Context, asked *book.Fact, a amount, m *Meaning) *
 		}
 	}
 	if nearest != nil {
-		return nearest
+		return []*book.Fact{nearest}
+	}
+	if slices.ContainsFunc(a.units, isMass) {
+		if list := h.weightFacts(c, l, a, m); len(list) > 0 {
+			return list
+		}
 	}
 	if list := h.byDimension(c, a, m); len(list) == 1 {
-		return list[0]
+		return list
 	}
 	return nil
 }

@@ -128,7 +128,9 @@ func (h *Hearing) tellSizes(c Context, l *line, found []match, list []amount, m 
 		}
 		h.tellAmong(c, []*book.Fact{s.fact}, l, s.amount, m)
 	}
-	return h.tellBare(c, l, bare, m) || len(bare) < len(sizes)
+	told := h.tellBare(c, l, bare, m)
+	l.claimBys(list)
+	return told || len(bare) < len(sizes)
 }
 
 // complainOfMiles refuses sizes that are told in no unit for a piece.

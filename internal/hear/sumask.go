@@ -221,7 +221,7 @@ func (s *sum) at(l *line, at int, inside []bool) (*asking, bool) {
 	for j := at; j < len(l.words) && k < len(s.words); j++ {
 		w := l.words[j]
 		switch {
-		case (w.stem == s.words[k] || s.asksWhere(l, w, k) || s.counts(l, w, k)) && (k == 0 || !l.endsBetween(l.words[j-1].at, w.at) || inside[l.words[j-1].at]):
+		case (w.stem == s.words[k] || s.asksWhere(l, w, k) || s.counts(l, w, k) || s.waits(w, k)) && (k == 0 || !l.endsBetween(l.words[j-1].at, w.at) || inside[l.words[j-1].at]):
 			if w.stem != s.words[k] {
 				found.loose++
 			}
@@ -245,6 +245,12 @@ func (s *sum) at(l *line, at int, inside []bool) (*asking, bool) {
 // asksWhere takes "where do I store it" for "how do I store it".
 func (s *sum) asksWhere(l *line, w word, k int) bool {
 	return k == 0 && s.words[0] == "how" && len(s.words) == 2 && l.tokens[w.at].word == "where" && askingVerbs[wordAt(l.tokens, w.at+1)]
+}
+
+// waits takes "how long until" for "how long before", and the other way round.
+func (s *sum) waits(w word, k int) bool {
+	isWait := func(stem string) bool { return stem == "until" || stem == "befor" }
+	return k == 2 && s.words[1] == "long" && isWait(s.words[k]) && isWait(w.stem)
 }
 
 // copied are the stems of what the book calls the casts that it counts.

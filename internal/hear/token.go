@@ -115,6 +115,7 @@ func (s *scanner) number() {
 	for s.at < len(s.text) && (digitAt(s.text, s.at) || strings.IndexByte(".,/", s.text[s.at]) >= 0 && digitAt(s.text, s.at+1)) {
 		s.at++
 	}
+	s.power10()
 	to := s.at
 	for _, ending := range []string{"st", "nd", "rd", "th"} {
 		if strings.HasPrefix(s.text[to:], ending) && !letterAt(s.text, to+2) {
@@ -125,6 +126,21 @@ func (s *scanner) number() {
 	}
 	s.add(s.text[from:to], from, to)
 	s.tokens[len(s.tokens)-1].digits = true
+}
+
+// power10 takes the exponent of "1e3" into the number (the notation of ISO
+// 6093), so that no 3 is left over.
+func (s *scanner) power10() {
+	at := s.at + 1
+	if s.at >= len(s.text) || s.text[s.at] != 'e' || !digitAt(s.text, at) {
+		return
+	}
+	for digitAt(s.text, at) {
+		at++
+	}
+	if !letterAt(s.text, at) {
+		s.at = at
+	}
 }
 
 func letterAt(text string, i int) bool {
@@ -219,7 +235,7 @@ var contractions = map[string][]string{
 	"havent": {"have", "not"}, "hadnt": {"had", "not"}, "couldnt": {"could", "not"}, "wouldnt": {"would", "not"},
 	"shouldnt": {"should", "not"}, "let's": {"let", "us"}, "its": {"it"}, "im": {"i", "am"}, "ive": {"i", "have"},
 	"theres": {"there", "is"}, "thats": {"that", "is"}, "dunno": {"do", "not", "know"}, "gonna": {"going", "to"},
-	"o'clock": {"clock"}, "whats": {"what", "is"}, "hes": {"he", "is"}, "shes": {"she", "is"},
+	"till": {"until"}, "til": {"until"}, "o'clock": {"clock"}, "whats": {"what", "is"}, "hes": {"he", "is"}, "shes": {"she", "is"},
 }
 
 // stemOf gives the Porter 2 stem (snowballstem.org, English), with the few
