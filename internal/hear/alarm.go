@@ -170,8 +170,10 @@ func (h *Hearing) alarm(l *line) (certain, maybe string) {
 	return "", maybe
 }
 
-func first(a, b string) string {
-	if a != "" {
+// first gives the first of two values that says anything.
+func first[T comparable](a, b T) T {
+	var empty T
+	if a != empty {
 		return a
 	}
 	return b

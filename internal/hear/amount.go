@@ -202,7 +202,7 @@ func isRange(tokens []token, a, b amount) bool {
 		return false
 	}
 	switch tokens[a.to].word {
-	case "to", "or", "until":
+	case "to", "or", "till", "until":
 		return !risesFrom(tokens, a.from) && !(wordAt(tokens, a.from-1) == "from" && isTemperature(b))
 	case "and":
 		return a.from > 0 && tokens[a.from-1].word == "between"

@@ -172,7 +172,7 @@ func (h *Hearing) answerSpecial(a *Asked, l *line, m *Meaning) bool {
 	if a.Kind == logic.YesNo {
 		return h.pickYesNo(a, l, m)
 	}
-	if n := h.pickOption(a.Options, l); n > 0 {
+	if n := first(h.pickUnit(a.Options, l), h.pickOption(a.Options, l)); n > 0 {
 		m.Pick = n
 		l.claim(0, len(l.tokens))
 		return true

@@ -54,7 +54,7 @@ func singular(word string) string { return strings.TrimSuffix(word, "s") }
 // for "4 inches square".
 func (h *Hearing) axesOf(c Context, l *line, found []match, list []amount, i int, prefixed bool, sizes []size) []axis {
 	a := list[i]
-	if a.chain == 0 && h.namesAnother(c, l, found, a) {
+	if a.chain == 0 && h.namesAnother(c, l, found, list, i) {
 		return nil
 	}
 	ax := suffixAxis(l, a)
@@ -80,12 +80,32 @@ func (h *Hearing) axesOf(c Context, l *line, found []match, list []amount, i int
 
 // namesAnother reports whether the amount is called something that is no size
 // of the piece or the tray: a skirt, a wall.
-func (h *Hearing) namesAnother(c Context, l *line, found []match, a amount) bool {
-	if at := l.subject(a); at >= 0 && h.otherThings[l.tokens[at].stem] {
+func (h *Hearing) namesAnother(c Context, l *line, found []match, list []amount, i int) bool {
+	if h.saidOfOther(l, list, i) {
 		return true
 	}
-	named := h.namesOf(c, l, found, a)
+	named := h.namesOf(c, l, found, list[i])
 	return len(named) > 0 && !slices.ContainsFunc(named, func(v match) bool { return h.isSize(&h.book.Facts[v.phrase.fact]) })
+}
+
+// saidOfOther reports whether list[i] is said of a thing that is neither the
+// piece nor the tray.
+func (h *Hearing) saidOfOther(l *line, list []amount, i int) bool {
+	at := l.subject(l.sameSubject(list, i))
+	return at >= 0 && h.otherThings[l.tokens[at].stem]
+}
+
+// sameSubject gives the first of the amounts that end with list[i] and are said
+// of one thing: a foot in "the wall is a foot long and half a foot wide".
+func (l *line) sameSubject(list []amount, i int) amount {
+	for i > 0 {
+		from := list[i-1].to
+		if _, ok := axisWords[wordAt(l.tokens, from)]; !ok || list[i].from-from != 2 || l.tokens[from+1].word != "and" {
+			break
+		}
+		i--
+	}
+	return list[i]
 }
 
 // subject gives the token of the word of meaning right before an amount, or

@@ -70,7 +70,7 @@ func isListOfThree(tokens []token, list []amount) bool {
 	for k, a := range list[:3] {
 		ok := !a.article && len(a.units) > 0 && lengthFits(a)
 		and := k == 2 && a.from == list[1].to+1 && tokens[list[1].to].word == "and"
-		if _, named := axisWords[wordAt(tokens, a.to)]; !ok || named || k > 0 && a.from != list[k-1].to && !and {
+		if _, named := axisWords[wordAt(tokens, a.to)]; !ok || named || isOneOf(wordAt(tokens, a.to), "of", "from") || k > 0 && a.from != list[k-1].to && !and {
 			return false
 		}
 	}

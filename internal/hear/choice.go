@@ -36,6 +36,14 @@ func (h *Hearing) answerChoice(a *Asked, l *line, found []match, m *Meaning) boo
 	return h.unanswered(a, l, m)
 }
 
+// insideMeasured marks the tokens of weights and volumes: the grams of "700
+// grams" do not say what it was weighed with. "A cup" may.
+func insideMeasured(l *line) []bool {
+	return insideAmounts(l, slices.DeleteFunc(readAmounts(l), func(a amount) bool {
+		return a.article || len(a.units) == 0 || !weighed(a.units[0])
+	}))
+}
+
 // answersAnother reports whether the whole line is what an answer to another
 // fact is called. Then only all of it is an answer to f: "clay strips" is not
 // half of "the strips come apart".
@@ -95,12 +103,16 @@ type optionMatch struct{ option, from, to int }
 // named lists the options that the line names, in order, and those it denies.
 // A phrase inside a longer one that matches too is not another answer.
 func (h *Hearing) named(f *book.Fact, l *line, found []match) (list []optionMatch, deniedOnes []Denied) {
+	inside := insideMeasured(l)
 	for i := range found {
 		m := &found[i]
 		if m.phrase.fact != f.ID || covered(found, i) || m.phrase.words[0] == "not" && len(m.phrase.words) == 1 && len(l.words) > 1 {
 			continue // a lone "nothing" is an option only by itself
 		}
 		from, to := l.span(m)
+		if to-from == 1 && inside[from] {
+			continue
+		}
 		if m.denied {
 			d := Denied{f.ID, logic.Option(m.phrase.option)}
 			if !slices.Contains(deniedOnes, d) {

@@ -73,6 +73,9 @@ func (h *Hearing) conversion(l *line) *Conversion {
 	if !cue || to == nil || !conv.settle(a.units, to) {
 		return nil
 	}
+	if own := craft.Readings(conv.From[0].Name); len(conv.From) == 1 && len(own) == 1 {
+		conv.From = own // as the table calls it: pint for US pint
+	}
 	return conv
 }
 

@@ -59,7 +59,7 @@ func (h *Hearing) tellCopies(c Context, l *line, found []match, list []amount, m
 
 // counts gives the end of a count of things that are cast, or 0.
 func (h *Hearing) counts(l *line, found []match, a amount) int {
-	last := wordAt(l.tokens, a.to-1)
+	dozen := l.saysAny(a.from, a.to, "dozen")
 	next := wordAt(l.tokens, a.to)
 	switch {
 	case a.counts:
@@ -67,7 +67,7 @@ func (h *Hearing) counts(l *line, found []match, a amount) int {
 	case l.ofCompany(a):
 		return a.to
 	case l.tokens[a.to-1].ends || next == "":
-		return only(last == "dozen", a.to)
+		return only(dozen, a.to)
 	}
 	if next == "of" {
 		return only(isOneOf(wordAt(l.tokens, a.to+1), "them", "these", "those", "it") || h.isThing(l, found, a.to+1), a.to+2)
@@ -78,7 +78,7 @@ func (h *Hearing) counts(l *line, found []match, a amount) int {
 	if end := h.thingAfter(l, found, a.to); end > 0 {
 		return end
 	}
-	return only(last == "dozen", a.to)
+	return only(dozen, a.to)
 }
 
 // thingAfter gives the end of what is counted from token i on, with a word of
@@ -117,7 +117,8 @@ func (h *Hearing) tellsNoCount(c Context, l *line, found []match, list []amount,
 		return !told && len(a.units) == 0 && !a.article && a.chain == 0 && !l.claimed[a.from] && h.thingAfter(l, found, a.to) > 0
 	})
 	for i, t := range l.tokens {
-		none = none || noCounts[t.word] && !t.ends && h.thingAfter(l, found, i+1) > 0
+		wanted := c.scope.asks() || l.opensTurn(i) || l.saysAny(max(0, i-2), i, "for") // not "I made a few casts"
+		none = none || wanted && noCounts[t.word] && !t.ends && h.thingAfter(l, found, i+1) > 0
 	}
 	if !none {
 		return false

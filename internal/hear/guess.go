@@ -15,12 +15,16 @@ func (h *Hearing) guess(f *book.Fact, l *line, whole bool) []optionMatch {
 		return nil
 	}
 	short := len(l.words) <= 2
-	for _, same := range []func(heard, *ownedWord) bool{sameWord, nearlySame} {
+	inside := insideMeasured(l)
+	for n, same := range []func(heard, *ownedWord) bool{sameWord, nearlySame} {
 		scores := make([]int, len(f.Options))
 		from, to := len(l.tokens), 0
 		for i, w := range l.words {
-			if w.negate || l.denied(i) || !short && h.common(w.stem) {
+			if w.negate || l.denied(i) || !short && h.common(w.stem) || inside[w.at] {
 				continue
+			}
+			if _, axis := axisWords[l.tokens[w.at].word]; n > 0 && axis {
+				continue // "the height is 20 mm" is no slip of "by weight"
 			}
 			if o, end := h.owner(f.ID, l, w, same); o >= 0 {
 				scores[o]++

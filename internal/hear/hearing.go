@@ -212,7 +212,7 @@ func (h *Hearing) rank(l *line) []Candidate {
 // listen makes words ready: folded, cut into tokens, slips mended.
 func (h *Hearing) listen(text string) *line {
 	folded := fold(text)
-	raw := tokenise(folded, h.stem)
+	raw := withoutIdioms(tokenise(folded, h.stem))
 	l := newLine(folded, h.repair(raw))
 	if slices.ContainsFunc(l.tokens, func(t token) bool { return t.slip }) {
 		l.asSaid = newLine(folded, raw)

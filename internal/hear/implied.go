@@ -35,7 +35,7 @@ func (h *Hearing) impliedSum(c Context, l *line, list []amount) *asking {
 			return h.asksForNoun(l, at)
 		}
 	}
-	if at := h.nounAfter(l, list, 0); at >= 0 && h.nounsFor(l, at, list) {
+	if at := h.nounAfter(l, list, 0); at >= 0 && (h.nounsFor(l, at, list) || h.endsSizes(l, at, list)) {
 		return h.asksForNoun(l, at)
 	}
 	return l.asksForTheJob()
@@ -99,8 +99,9 @@ func (h *Hearing) nounApart(l *line, list []amount) int {
 	return of
 }
 
-// needed are words that may stand between "I need" and what is needed.
-var needed = wordSet("liquid dry fresh new more some enough bit plain")
+// needed are words that may stand between "I need" and what is needed, or
+// before all of a request.
+var needed = wordSet("liquid dry fresh new more some enough bit plain hurry quick quickly fast urgent")
 
 // nounAfter gives the token of the name that follows token i with nothing but
 // small words and amounts between, or -1.
@@ -136,6 +137,14 @@ func (h *Hearing) nounsFor(l *line, at int, list []amount) bool {
 	})
 	bareSizes := slices.ContainsFunc(list, func(a amount) bool { return a.from == at && a.chain == 1 })
 	return wordAt(l.tokens, at) == "for" && counts || bareSizes
+}
+
+// endsSizes reports whether a request of a few words ends with the name at token
+// at, after all three sizes: "100 by 80 by 20 mm plaster".
+func (h *Hearing) endsSizes(l *line, at int, list []amount) bool {
+	sized := slices.ContainsFunc(list, func(a amount) bool { return a.chain == 3 && a.to == at })
+	rest := l.tokens[at+1:]
+	return sized && !slices.ContainsFunc(rest, func(t token) bool { return !courtesies[t.word] && !needed[t.word] })
 }
 
 func (l *line) isPluralAt(i int) bool { return i < len(l.tokens) && l.isPlural(i) }

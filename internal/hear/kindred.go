@@ -16,8 +16,11 @@ func (h *Hearing) kindred(c Context, l *line, list []amount, s *asking) *asking 
 	if h.onPlaster(c, l) {
 		return h.plasterInstead(c, l, list, s)
 	}
-	if s == nil || !h.ofPlaster(s.amounts) || slices.ContainsFunc(l.tokens, func(t token) bool { return t.word == plaster }) {
+	if s == nil || !h.ofPlaster(s.amounts) {
 		return s
+	}
+	if slices.ContainsFunc(l.tokens, func(t token) bool { return t.word == plaster }) {
+		return s.only(h.plasterOf(s.amounts))
 	}
 	_, paired := h.pairOf(l, list)
 	melts := slices.ContainsFunc(l.tokens, func(t token) bool { return ofTheMelt[t.word] })
@@ -31,9 +34,7 @@ func (h *Hearing) kindred(c Context, l *line, list []amount, s *asking) *asking 
 			longer := len(o.words) > len(s.words) && slices.Equal(o.words[:len(s.words)], s.words)
 			at := slices.IndexFunc(o.amounts, func(a *book.Amount) bool { return f != nil && h.reached[a.ID][f.ID] })
 			if longer && at >= 0 {
-				alike := *s.sum
-				alike.amounts = o.amounts[at : at+1]
-				return &asking{&alike, s.tokens, s.loose}
+				return s.only(o.amounts[at : at+1])
 			}
 		}
 	}
@@ -63,21 +64,32 @@ func (h *Hearing) plasterInstead(c Context, l *line, list []amount, s *asking) *
 		named := slices.Clone(l.tokens)
 		named[i].word, named[i].stem = plaster, h.stem(plaster)
 		found := h.sumAsked(newLine(l.text, named), list)
-		if found != nil && h.ofPlaster(found.amounts) && slices.Contains(found.tokens, i) {
+		if found != nil && len(found.words) > 2 && !isOneOf(found.words[1], "much", "mani") && h.ofPlaster(found.amounts) && slices.Contains(found.tokens, i) {
 			return found
 		}
 	}
 	if s == nil {
 		return s
 	}
-	alike := *s.sum
-	alike.amounts = h.tellingOf(c, l, s)
-	if len(list) > 0 || len(alike.amounts) == 0 {
-		alike.amounts = slices.DeleteFunc(slices.Clone(s.amounts), func(a *book.Amount) bool { return !h.ofPlaster([]*book.Amount{a}) })
+	if telling := h.tellingOf(c, l, s); len(list) == 0 && len(telling) > 0 {
+		return s.only(telling)
 	}
-	if len(alike.amounts) == 0 {
+	return s.only(h.plasterOf(s.amounts))
+}
+
+// plasterOf gives the sums of a list that are of plaster.
+func (h *Hearing) plasterOf(list []*book.Amount) []*book.Amount {
+	return slices.DeleteFunc(slices.Clone(list), func(a *book.Amount) bool { return !h.ofPlaster([]*book.Amount{a}) })
+}
+
+// only gives a request as one for these sums alone; as it is where there are
+// none.
+func (s *asking) only(list []*book.Amount) *asking {
+	if len(list) == 0 {
 		return s
 	}
+	alike := *s.sum
+	alike.amounts = list
 	return &asking{&alike, s.tokens, s.loose}
 }
 

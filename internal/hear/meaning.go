@@ -131,7 +131,7 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 	}
 	h.volunteer(c, l, found, answered, m)
 	h.withMix(c, l, sum, m)
-	h.tellMeasure(l, m)
+	h.tellMeasure(c, l, m)
 	if m.tells() && (l.unclaimed() < 2 && m.unlikely() || l.unclaimed() == 0 && len(c.Sums) > 0 && m.Problem == "") {
 		m.Alternatives, m.Elsewhere = nil, "" // facts alone
 	}
@@ -237,7 +237,7 @@ func (h *Hearing) troubleBeside(c Context, l *line, sum *asking, ranked []Candid
 		return
 	}
 	beside := l.besides(l.claimed, l.asking)
-	if len(beside.words) < leastTold {
+	if h.telling(beside) < leastTold {
 		return
 	}
 	var apart Meaning
@@ -247,6 +247,21 @@ func (h *Hearing) troubleBeside(c Context, l *line, sum *asking, ranked []Candid
 
 // leastTold is how many words of meaning tell a trouble beside a request.
 const leastTold = 3
+
+// onlyNames are words for what is made, which tell of no trouble.
+var onlyNames = wordSet("sculpted sculpt sculpture nose chin cheek brow barnacle barnacles scar scars piece pieces made")
+
+// telling counts the words of meaning that are more than the names of materials
+// and of what is made of them: "a nose sculpted in clay" has none.
+func (h *Hearing) telling(l *line) int {
+	n := 0
+	for _, w := range l.words {
+		if !onlyNames[l.tokens[w.at].word] && h.materialAt(l, w.at) == "" {
+			n++
+		}
+	}
+	return n
+}
 
 // answersAtOnce reports whether the book has an answer ready to a trouble that
 // it does not treat.

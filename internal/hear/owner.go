@@ -18,17 +18,17 @@ func (h *Hearing) volunteerAmounts(c Context, l *line, found []match, m *Meaning
 	h.tellSizes(c, l, found, list, m)
 	h.tellCopies(c, l, found, list, m)
 	h.tellWeights(c, l, found, list, m)
-	for _, a := range list {
+	for i, a := range list {
 		if l.claimed[a.from] {
 			continue
 		}
-		if named := h.namesOf(c, l, found, a); len(named) > 0 && !h.ofOtherThing(l, named, a) {
+		if named := h.namesOf(c, l, found, a); len(named) > 0 && !h.ofOtherThing(l, named, list, i) {
 			h.tellNamed(c, l, named, a, m)
 		}
 	}
-	for _, a := range list {
+	for i, a := range list {
 		switch {
-		case l.claimed[a.from] || a.article || h.ofSomethingElse(c, l, found, a):
+		case l.claimed[a.from] || a.article || h.ofSomethingElse(c, l, found, a) || lengthFits(a) && h.saidOfOther(l, list, i):
 		case a.pack != "":
 			h.tellPacks(c, l, found, a, m)
 		case len(a.units) > 0:
@@ -45,6 +45,7 @@ func (h *Hearing) volunteerAmounts(c Context, l *line, found []match, m *Meaning
 // readings of one thing, and what is said of a place.
 func (h *Hearing) tellByPlace(c Context, l *line, list []amount, m *Meaning) {
 	h.tellPair(c, l, list, m)
+	h.tellVessel(l, list, m)
 	h.tellStrength(c, l, list, m)
 	h.tellHumidities(c, l, list, m)
 	h.tellTemperatures(c, l, list, m)
@@ -52,9 +53,8 @@ func (h *Hearing) tellByPlace(c Context, l *line, list []amount, m *Meaning) {
 
 // ofOtherThing reports whether a size is said of another thing than the piece
 // or the tray: "the wall is 5 cm high".
-func (h *Hearing) ofOtherThing(l *line, named []match, a amount) bool {
-	at := l.subject(a)
-	return at >= 0 && h.otherThings[l.tokens[at].stem] && h.isSize(&h.book.Facts[named[0].phrase.fact])
+func (h *Hearing) ofOtherThing(l *line, named []match, list []amount, i int) bool {
+	return h.isSize(&h.book.Facts[named[0].phrase.fact]) && h.saidOfOther(l, list, i)
 }
 
 // amounts gives what is said of amounts; "not 30" says nothing.

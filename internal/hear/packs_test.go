@@ -36,6 +36,8 @@ func TestPintsOfTwoKinds(t *testing.T) {
 		"how much mix for 1 us pint":            "amount:gel-mix command:amounts mix_ml=473.176",
 		"how much mix for an imperial pint":     "amount:gel-mix command:amounts mix_ml=568.261",
 		"how much mix for 2 cups":               "amount:gel-mix command:amounts mix_ml=473.176",
+		"how many ml in a UK pint":              "convert 1 imperial pint to millilitre",
+		"how many ml in 3 US pints":             "convert 3 pint to millilitre",
 		"how many ml in a pint":                 "convert 1 US pint imperial pint to millilitre",
 	})
 }

@@ -1,10 +1,12 @@
 package hear
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"sparehand/internal/book"
+	"sparehand/internal/craft"
 )
 
 // fillers stand around the number of an option: "I'd say number two please".
@@ -82,6 +84,36 @@ func (h *Hearing) pickOption(options []book.Option, l *line) int {
 	}
 	if tie || best == 0 {
 		return 0
+	}
+	return found
+}
+
+// pickUnit reads a line that is nothing but a unit as the one option that is
+// told in it, 1-based, or 0: "cm" for "6 by 4 by 1 centimetres".
+func (h *Hearing) pickUnit(options []book.Option, l *line) int {
+	var unit []craft.Unit
+	for i := 0; i < len(l.tokens); {
+		units, end := readUnit(l.tokens, i)
+		switch word := l.tokens[i].word; {
+		case units != nil && unit == nil && word != "in":
+			unit, i = units, end
+		case light[word] || fillers[word] || courtesies[word] || isNegator(word) || word == "wait":
+			i++
+		default:
+			return 0
+		}
+	}
+	found := 0
+	for n, o := range options {
+		tokens := tokenise(fold(o.Label), h.stem)
+		told := slices.ContainsFunc(readAmounts(newLine("", tokens)), func(a amount) bool {
+			return slices.ContainsFunc(a.units, func(u craft.Unit) bool { return slices.Contains(unit, u) })
+		})
+		if told && found > 0 {
+			return 0
+		} else if told {
+			found = n + 1
+		}
 	}
 	return found
 }

@@ -44,6 +44,9 @@ func (h *Hearing) replace(t *token, word string) {
 // neighbours are ordinary English and stay.
 func (h *Hearing) joinSounds(tokens []token) []token {
 	for i := 0; i < len(tokens) && i < maxRepairs; i++ {
+		if i > 0 && isCount(tokens[i-1]) && isUnitWord(tokens[i].word) {
+			continue // "3 ml holds" is no moulds
+		}
 		for n := min(4, len(tokens)-i); n >= 2; n-- {
 			word := h.joined(tokens[i : i+n])
 			if word == "" {

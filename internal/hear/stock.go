@@ -17,8 +17,11 @@ func isMass(u craft.Unit) bool { return u.Dimension == craft.Mass }
 
 // tellWeights tells the weights that have no name beside them.
 func (h *Hearing) tellWeights(c Context, l *line, found []match, list []amount, m *Meaning) {
+	if _, paired := h.pairOf(l, list); paired {
+		return
+	}
 	for _, a := range list {
-		weighs := len(a.units) > 0 && !slices.ContainsFunc(a.units, func(u craft.Unit) bool { return !isMass(u) }) && a.pack == ""
+		weighs := slices.ContainsFunc(a.units, isMass) && a.pack == ""
 		if !weighs || l.claimed[a.from] || h.ofSomethingElse(c, l, found, a) || len(h.namesOf(c, l, found, a)) > 0 && !l.itWeighs(a) {
 			continue
 		}
@@ -27,7 +30,15 @@ func (h *Hearing) tellWeights(c Context, l *line, found []match, list []amount, 
 			l.claim(0, len(l.tokens))
 			return
 		}
-		h.tellAmong(c, h.weightFacts(c, l, a, m), l, a, m)
+		facts := h.weightFacts(c, l, a, m)
+		if len(facts) > 0 && slices.ContainsFunc(a.units, func(u craft.Unit) bool { return !isMass(u) }) {
+			for _, f := range h.byUnit(c, a, m) { // ounces may be fluid ones
+				if !slices.Contains(facts, f) {
+					facts = append(facts, f)
+				}
+			}
+		}
+		h.tellAmong(c, facts, l, a, m)
 	}
 }
 
@@ -35,6 +46,9 @@ func (h *Hearing) tellWeights(c Context, l *line, found []match, list []amount, 
 // is spoken of; the plaster there is, where its sum is under way; of a mix
 // either all of it or what there is of one part. None leaves it to its unit.
 func (h *Hearing) weightFacts(c Context, l *line, a amount, m *Meaning) []*book.Fact {
+	if inSachets[a.pack] || l.takesEach(a) {
+		return nil
+	}
 	var facts []*book.Fact
 	add := func(f *book.Fact, ok bool) {
 		if f != nil && ok && !m.has(f.ID) && !slices.Contains(facts, f) && len(facts) < mostOffered {
@@ -49,8 +63,8 @@ func (h *Hearing) weightFacts(c Context, l *line, a amount, m *Meaning) []*book.
 		add(h.stockAt(l, at), true)
 		return facts
 	}
-	if m.Command != "" {
-		return nil
+	if m.Command != "" || l.saysAny(0, len(l.tokens), "how", "what") {
+		return nil // a question says what its weights are of, or its sum does
 	}
 	add(h.stockNamed(plaster), h.ofPlaster(c.Sums))
 	for _, sum := range c.Sums {
@@ -64,9 +78,9 @@ func (h *Hearing) weightFacts(c Context, l *line, a amount, m *Meaning) []*book.
 	return facts
 }
 
-// itWeighs reports whether "it weighs" stands before an amount.
+// itWeighs reports whether "it weighs" stands before an amount: the sculpt does.
 func (l *line) itWeighs(a amount) bool {
-	return isOneOf(wordAt(l.tokens, a.from-1), "weighs", "weighed") && isOneOf(wordAt(l.tokens, a.from-2), "it", "that")
+	return isOneOf(wordAt(l.tokens, a.from-1), "weighs", "weighed") && isOneOf(wordAt(l.tokens, a.from-2), "it", "that", "sculpt", "model", "lump")
 }
 
 // isStock reports whether an amount is what a maker has: "I've got 800 g", "is
@@ -83,7 +97,7 @@ func (l *line) wouldDo(a amount) bool {
 // isLimit reports whether an amount is a weight to keep under.
 func (l *line) isLimit(a amount) bool {
 	under := l.saysAny(max(0, a.from-2), a.from, "under", "below", "within") || l.saysAny(max(0, a.from-3), a.from, "than")
-	return under && l.saysAny(0, a.from, "keep", "stay", "stays", "make", "must", "should")
+	return under && !l.saysAny(0, a.from, "have", "got", "left")
 }
 
 // stockNamed gives the fact for what there is of a material, by its name, or

@@ -247,9 +247,9 @@ func (s *sum) asksWhere(l *line, w word, k int) bool {
 	return k == 0 && s.words[0] == "how" && len(s.words) == 2 && l.tokens[w.at].word == "where" && askingVerbs[wordAt(l.tokens, w.at+1)]
 }
 
-// waits takes "how long until" for "how long before", and the other way round.
+// waits takes "how long till", "until" and "before" for one another.
 func (s *sum) waits(w word, k int) bool {
-	isWait := func(stem string) bool { return stem == "until" || stem == "befor" }
+	isWait := func(stem string) bool { return isOneOf(stem, "until", "till", "befor") }
 	return k == 2 && s.words[1] == "long" && isWait(s.words[k]) && isWait(w.stem)
 }
 

@@ -235,7 +235,7 @@ var contractions = map[string][]string{
 	"havent": {"have", "not"}, "hadnt": {"had", "not"}, "couldnt": {"could", "not"}, "wouldnt": {"would", "not"},
 	"shouldnt": {"should", "not"}, "let's": {"let", "us"}, "its": {"it"}, "im": {"i", "am"}, "ive": {"i", "have"},
 	"theres": {"there", "is"}, "thats": {"that", "is"}, "dunno": {"do", "not", "know"}, "gonna": {"going", "to"},
-	"till": {"until"}, "til": {"until"}, "o'clock": {"clock"}, "whats": {"what", "is"}, "hes": {"he", "is"}, "shes": {"she", "is"},
+	"til": {"till"}, "o'clock": {"clock"}, "whats": {"what", "is"}, "hes": {"he", "is"}, "shes": {"she", "is"},
 }
 
 // stemOf gives the Porter 2 stem (snowballstem.org, English), with the few

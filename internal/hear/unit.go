@@ -34,6 +34,8 @@ func readUnit(tokens []token, i int) (units []craft.Unit, end int) {
 	}
 	if end == i+1 {
 		units = eitherGallon(units)
+	} else if tokens[i].word == "us" && len(units) == 1 && isOneOf(units[0].Name, "pint", "quart", "gallon") {
+		units = []craft.Unit{usKind(units[0])}
 	}
 	return units, end
 }
@@ -48,9 +50,13 @@ func eitherGallon(units []craft.Unit) []craft.Unit {
 	if !ok {
 		return units
 	}
-	us := units[0]
-	us.Name, us.Plural = "US "+us.Name, "US "+us.Plural
-	return []craft.Unit{us, imperial}
+	return []craft.Unit{usKind(units[0]), imperial}
+}
+
+// usKind names a pint, a quart or a gallon as the US one.
+func usKind(u craft.Unit) craft.Unit {
+	u.Name, u.Plural = "US "+u.Name, "US "+u.Plural
+	return u
 }
 
 // tooLong are lengths that no piece is told in.

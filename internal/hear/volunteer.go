@@ -52,7 +52,7 @@ func (h *Hearing) volunteer(c Context, l *line, found []match, answered bool, m 
 	})
 	for i := range list {
 		v := &list[i]
-		if l.taken(v) || l.asksOf(v) || h.contested(c, list, i) {
+		if l.taken(v) || l.asksOf(v) && !h.namesMix(l, v) || h.contested(c, list, i) {
 			continue
 		}
 		h.tellMatch(l, v, m)
@@ -111,6 +111,45 @@ func (l *line) asksOf(v *match) bool {
 	}
 	_, to := l.span(v)
 	return !isOneOf(wordAt(l.tokens, to), "mix", "recipe", "version", "kind", "one") || v.to-v.from < 2
+}
+
+// namesMix reports whether a match chooses a mix although a sum is asked of what
+// is in it: where the names stand apart from "how much", as in "gelatin and
+// glycerin, how much of each"; where "mix" is part of it; and where only one
+// recipe is made of these.
+func (h *Hearing) namesMix(l *line, v *match) bool {
+	f := &h.book.Facts[v.phrase.fact]
+	if !slices.Contains(h.mixes, f) || v.to-v.from < 2 {
+		return false
+	}
+	from, to := l.span(v)
+	apart := l.asksHowMuch() && (from == 0 || !l.asking[from-1])
+	return apart || isOneOf(l.tokens[to-1].word, "mix", "recipe") || h.onlyRecipe(l, from, to, f.Options[v.phrase.option].Value)
+}
+
+// onlyRecipe reports whether the materials named by tokens from to to-1 are all
+// those of one recipe, and of no other together.
+func (h *Hearing) onlyRecipe(l *line, from, to int, id string) bool {
+	named := make(map[string]bool)
+	for i := from; i < to; i++ {
+		if material := h.materialAt(l, i); material != "" {
+			named[material] = true
+		}
+	}
+	holding, all := 0, false
+	for _, r := range h.book.Recipes {
+		n := 0
+		for _, p := range r.Parts {
+			if named[p.Material.ID] {
+				n++
+			}
+		}
+		if n == len(named) {
+			holding++
+			all = all || r.ID == id && n == len(r.Parts)
+		}
+	}
+	return all && holding == 1
 }
 
 // contested reports whether another match of the same words, of another

@@ -23,7 +23,7 @@ func (h *Hearing) tellTemperatures(c Context, l *line, list []amount, m *Meaning
 		name := ""
 		switch before := wordAt(l.tokens, a.from-1); {
 		case !isTemperature(a):
-		case isOneOf(before, "to", "until", "reaches"):
+		case isOneOf(before, "to", "until", "till", "reaches"):
 			name = endFact
 		case before == "from":
 			name = startFact
