@@ -70,16 +70,17 @@ type Choice struct {
 // Meaning is what the words were taken to mean. Fields are empty where the
 // words said nothing of the kind.
 type Meaning struct {
-	Emergency      string      // id, certain
-	MaybeEmergency string      // id, to be asked first
-	Problem        string      // id, clear enough to act on
-	Alternatives   []Candidate // likely problems, best first, at most 3; also beside Problem
-	Elsewhere      string      // id of a trouble the book does not treat, clear
-	Command        string      // id
-	Amount         string      // id of the sum asked for, the first of those asked for alike; Command is then "amounts"
-	Amounts        []string    // ids of all the sums asked for in one breath, in order; Amount is the first
-	Convert        *Conversion // a question about units, and nothing else; or nil
-	Facts          []Heard     // the answer first, then facts told in passing; each fact once
+	Emergency      string              // id, certain
+	MaybeEmergency string              // id, to be asked first
+	Problem        string              // id, clear enough to act on
+	Alternatives   []Candidate         // likely problems, best first, at most 3; also beside Problem
+	Elsewhere      string              // id of a trouble the book does not treat, clear
+	Command        string              // id
+	Amount         string              // id of the sum asked for, the first of those asked for alike; Command is then "amounts"
+	Amounts        []string            // ids of all the sums asked for in one breath, in order; Amount is the first
+	Alike          map[string][]string // by a sum of Amounts: those asked for in the same words, itself first
+	Convert        *Conversion         // a question about units, and nothing else; or nil
+	Facts          []Heard             // the answer first, then facts told in passing; each fact once
 	Denied         []Denied
 	Pick           int // 1-based option of a special question; 1 yes and 2 no for yes/no
 	NotSure, Skip  bool

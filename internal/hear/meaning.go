@@ -18,6 +18,19 @@ func (m *Meaning) ask(list ...*book.Amount) {
 	m.Command, m.Amount = sayAmounts, m.Amounts[0]
 }
 
+// alike notes the sums that are asked for in the same words as the first.
+func (m *Meaning) alike(list []*book.Amount) {
+	if len(list) < 2 {
+		return
+	}
+	if m.Alike == nil {
+		m.Alike = map[string][]string{}
+	}
+	for _, a := range list {
+		m.Alike[list[0].ID] = append(m.Alike[list[0].ID], a.ID)
+	}
+}
+
 // Hear gives the meaning of words in the state of the talk. It is pure: the
 // same words in the same context always mean the same. Text longer than 4 KiB
 // is cut at a word.
@@ -103,6 +116,7 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 		h.calmDown(l, sum, m)
 		for _, s := range inOrder(sum, others) {
 			m.ask(s.amounts[0])
+			m.alike(s.amounts)
 		}
 	}
 	h.volunteerAmounts(c, l, found, m)

@@ -217,7 +217,7 @@ func (s *state) bestSums(m hear.Meaning) []string {
 func (s *state) bestSum(named string, m hear.Meaning) string {
 	best, most, least := named, -1, 0
 	bench := sums.Bench{Book: s.a.book, Known: alsoTold{s, m.Facts}}
-	for _, am := range s.a.sharing(named) {
+	for _, am := range s.a.alike(named, m) {
 		uses := 0
 		for _, id := range s.a.book.Reach(am) {
 			if slices.ContainsFunc(m.Facts, func(h hear.Heard) bool { return h.Fact == id }) {
@@ -262,19 +262,13 @@ func (a alsoTold) Since(id logic.FactID) int {
 	return a.state.Since(id)
 }
 
-// sharing lists the named sum and those asked for in some of the same words,
-// the named one first.
-func (a *Assistant) sharing(named string) []*book.Amount {
-	list := a.amountsByID([]string{named})
-	if len(list) == 0 {
-		return nil
+// alike lists the named sum and those asked for in the same words, the named
+// one first.
+func (a *Assistant) alike(named string, m hear.Meaning) []*book.Amount {
+	if ids := m.Alike[named]; len(ids) > 0 {
+		return a.amountsByID(ids)
 	}
-	for _, am := range a.book.Amounts {
-		if am != list[0] && slices.ContainsFunc(am.Says, func(say string) bool { return slices.Contains(list[0].Says, say) }) {
-			list = append(list, am)
-		}
-	}
-	return list
+	return a.amountsByID([]string{named})
 }
 
 // wholeJob is what the shopping list is made of.
@@ -301,7 +295,7 @@ func (s *state) convertActs(c *hear.Conversion) []Act {
 	}
 	choose := Act{Do: doMean}
 	for _, act := range acts {
-		choose.Choices = append(choose.Choices, Choice{Label: act.Value + " " + pluralOf(act.From), Acts: []Act{act}})
+		choose.Choices = append(choose.Choices, Choice{Label: phrase.Plural(c.Value, act.From), Acts: []Act{act}})
 	}
 	return []Act{choose}
 }
@@ -324,20 +318,13 @@ func (a *Assistant) conversion(act Act) *sums.Conversion {
 }
 
 // unitCalled finds a unit by its own name, which is clear where a spelling is
-// not: "ounce" is the one by weight.
+// not: "ounce" is the one by weight. A spelling with one reading is as clear.
 func unitCalled(name string) (craft.Unit, bool) {
-	for _, u := range craft.Readings(name) {
-		if u.Name == name {
+	list := craft.Readings(name)
+	for _, u := range list {
+		if u.Name == name || len(list) == 1 {
 			return u, true
 		}
 	}
 	return craft.Unit{}, false
-}
-
-// pluralOf names several of a unit.
-func pluralOf(name string) string {
-	if u, ok := unitCalled(name); ok {
-		return u.Plural
-	}
-	return name
 }
