@@ -11,7 +11,8 @@ import (
 func (h *Hearing) never(c Context, l *line) string {
 	tokens := withoutFeet(l)
 	if !slices.ContainsFunc(tokens, func(t token) bool { return t.word == plaster }) && h.ofPlaster(c.Sums) {
-		tokens = slices.Insert(tokens, 0, token{word: plaster, stem: h.stem(plaster)})
+		// said of the sum under way: its material and its asking go without saying
+		tokens = slices.Insert(tokens, 0, token{word: plaster, stem: h.stem(plaster)}, token{word: amountWord, stem: h.stem(amountWord)})
 	}
 	l = newLine(l.text, tokens)
 	hits := h.alarmHits(l)
@@ -25,7 +26,10 @@ func (h *Hearing) never(c Context, l *line) string {
 	return ""
 }
 
-const plaster = "plaster"
+const (
+	plaster    = "plaster"
+	amountWord = "amount"
+)
 
 func (h *Hearing) ofPlaster(list []*book.Amount) bool {
 	return slices.ContainsFunc(list, func(a *book.Amount) bool {
