@@ -234,8 +234,8 @@ func (w *work) holdingWater(r *book.Recipe, dry craft.Dry, last room) {
 	case grams >= 5:
 		w.out.Notes = append(w.out.Notes, fmt.Sprintf("With %s it keeps its size at %s %% as it is; with %s g more water to 1000 g of mix it does at %s %%.",
 			r.Title, number1(math.Round(steady)), number1(math.Round(grams/5)*5), number1(last.humidity)))
-		if last.humidity >= moulders && !slices.Contains(w.out.Notes, mouldy) {
-			w.out.Notes = append(w.out.Notes, mouldy)
+		if last.humidity >= moulders {
+			w.note(mouldy)
 		}
 	case grams <= -5:
 		w.out.Notes = append(w.out.Notes, fmt.Sprintf("With %s it keeps its size at %s %% as it is; for %s %% cook %s g of water off from 1000 g of mix.",

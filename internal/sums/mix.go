@@ -181,7 +181,7 @@ func (w *work) ownGelatin(r *book.Recipe, own book.Own) (craft.Recipe, error) {
 			return nil, err
 		}
 		factor = exchange.Factor
-		w.out.Notes = append(w.out.Notes, fmt.Sprintf(
+		w.note(fmt.Sprintf(
 			"Gelatin of %s Bloom for %s: %s times as much. The rule comes from thin water gels, so cast a spoonful first.",
 			number1(bloom.value), number1(written), strconv.FormatFloat(factor, 'f', 2, 64)))
 	}

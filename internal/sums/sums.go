@@ -106,6 +106,13 @@ func (w *work) refuse(err error) {
 	w.out.Refused = phrase.Sentence(err.Error())
 }
 
+// note adds what goes with an amount, once however often it is worked with.
+func (w *work) note(text string) {
+	if !slices.Contains(w.out.Notes, text) {
+		w.out.Notes = append(w.out.Notes, text)
+	}
+}
+
 // choice gives the option told of a choice fact, and notes it as lacking
 // where there is none.
 func (w *work) choice(f *book.Fact) (string, bool) {

@@ -302,3 +302,17 @@ func TestSmallPiecesKeepTheirBody(t *testing.T) {
 		t.Errorf("the least batch is not given: %q", w.Notes)
 	}
 }
+
+// A note is given once, though the climate works out every recipe and draws
+// it too.
+func TestNotesAreGivenOnce(t *testing.T) {
+	b := after(t, slices.Concat(barnacle, sorbitolMix, []string{"gelatin_bloom", "200", "worn_humidity", "68"})...)
+	for _, id := range []string{"gel-mix", "keeps-size"} {
+		notes := b.Work(amountNamed(t, id)).Notes
+		for i, note := range notes {
+			if slices.Contains(notes[:i], note) {
+				t.Errorf("%s says twice: %s", id, note)
+			}
+		}
+	}
+}
