@@ -16,16 +16,9 @@ type order struct {
 var courtesies = wordSet(`please ok okay right hey hi hello um er erm uh well now just then thanks thank you so can could
 would we i us me let the a an to want oh ah sorry alright go ahead and do this that it my mate love again`)
 
-// moreSays are requests beside those of the book: without its "that" the first
-// would be "I forget", which is no answer.
-var moreSays = map[string][]string{
-	"back":   {"forget that", "forget it", "forget about that"},
-	"others": {"how sure", "how sure is it", "how sure is that"},
-}
-
 func (h *Hearing) buildOrders(b *book.Book) {
 	for _, c := range b.Commands {
-		for _, s := range append(slices.Clip(c.Says), moreSays[c.ID]...) {
+		for _, s := range c.Says {
 			tokens := h.read(s)
 			h.orders = append(h.orders, order{c.ID, stemsOf(tokens), plainStems(tokens)})
 		}
