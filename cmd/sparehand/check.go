@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math/rand/v2"
+	"slices"
 	"text/tabwriter"
 
 	"sparehand/internal/book"
@@ -13,9 +14,10 @@ import (
 
 type checkCmd struct {
 	rulesFlag
-	Simulate  int  `help:"Also ask N simulated makers a problem, and compare ways of asking." placeholder:"N"`
-	Verbose   bool `short:"v" help:"List every case, not only those that fail."`
-	Functions bool `help:"List the functions that rules may call, and do nothing else."`
+	Simulate  int      `help:"Also ask N simulated makers a problem, and compare ways of asking." placeholder:"N"`
+	Verbose   bool     `short:"v" help:"List every case, not only those that fail."`
+	Only      []string `help:"Only the cases and simulated makers of this problem; may be given again." placeholder:"ID"`
+	Functions bool     `help:"List the functions that rules may call, and do nothing else."`
 }
 
 func (c checkCmd) Run(std streams) error {
@@ -35,7 +37,7 @@ func (c checkCmd) Run(std streams) error {
 		len(b.Problems), causes, b.Signs, len(b.Facts), len(b.Emergencies), len(b.Cautions), len(b.Cases))
 	failed := c.cases(std.out, b)
 	if c.Simulate > 0 {
-		simulate(std.out, b, c.Simulate)
+		c.simulate(std.out, b)
 	}
 	if failed > 0 {
 		fmt.Fprintf(std.err, "sparehand: %d of %d cases fail\n", failed, len(b.Cases))
@@ -44,11 +46,21 @@ func (c checkCmd) Run(std streams) error {
 	return nil
 }
 
+// wants reports whether a problem is among those to be looked at.
+func (c checkCmd) wants(problem string) bool {
+	return len(c.Only) == 0 || slices.Contains(c.Only, problem)
+}
+
 // cases runs every case, lists those that fail and what no case covers.
 func (c checkCmd) cases(w io.Writer, b *book.Book) (failed int) {
 	a := talk.New(b)
 	cover := talk.NewCoverage(b)
+	tried := 0
 	for i := range b.Cases {
+		if !c.wants(b.Cases[i].Expect.Problem) {
+			continue
+		}
+		tried++
 		t := a.Try(&b.Cases[i])
 		cover.Add(t)
 		if len(t.Faults) > 0 {
@@ -61,11 +73,11 @@ func (c checkCmd) cases(w io.Writer, b *book.Book) (failed int) {
 			fmt.Fprintf(w, "    %s\n", f)
 		}
 	}
-	missing := cover.Missing()
+	missing := cover.Missing(c.wants)
 	for _, m := range missing {
 		fmt.Fprintln(w, m)
 	}
-	fmt.Fprintf(w, "%d of %d cases pass; %d things are covered by no case\n", len(b.Cases)-failed, len(b.Cases), len(missing))
+	fmt.Fprintf(w, "%d of %d cases pass; %d things are covered by no case\n", tried-failed, tried, len(missing))
 	return failed
 }
 
@@ -73,7 +85,8 @@ func (c checkCmd) cases(w io.Writer, b *book.Book) (failed int) {
 // tried; beyond it only the few most telling questions are, at each step.
 const searchLimit = 400_000
 
-func simulate(w io.Writer, b *book.Book, n int) {
+func (c checkCmd) simulate(w io.Writer, b *book.Book) {
+	n := c.Simulate
 	random := rand.New(rand.NewPCG(20, 26))
 	kinds := []struct {
 		name  string
@@ -82,7 +95,7 @@ func simulate(w io.Writer, b *book.Book, n int) {
 	fmt.Fprintf(w, "\nExpected questions until asking stops, over the book's own model (exact)\n")
 	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(table, "problem\tcauses\tbits\tbound\tours\tbest tree\tsearched\tours/best\tfixed order\tright %\tbest right %\t")
-	models := diagnose.Models(b)
+	models := slices.DeleteFunc(diagnose.Models(b), func(m *diagnose.Model) bool { return !c.wants(m.Problem.ID) })
 	for _, m := range models {
 		t := m.Trees(searchLimit)
 		search := "all"

@@ -16,6 +16,7 @@ import (
 // Book is the whole of what sparehand knows, ready to reason with.
 type Book struct {
 	Base        *logic.Base
+	Steps       []Step      // of the job, from the first sketch to the piece put away
 	Facts       []Fact      // in Base's order: Facts[id].Name == Base.Fact(id).Name
 	Problems    []*Problem  // in file order
 	Emergencies []Emergency // in file order
@@ -91,6 +92,16 @@ type Follow struct {
 	Value logic.Value
 }
 
+// Step is a part of the job. Steps stand in the order in which they are done.
+type Step struct {
+	ID    string
+	Index int     // in Book.Steps
+	Title string  // spoken after "at": "pouring the plaster"
+	Least float64 // minutes until the next step can begin, at the very least
+	Says  []string
+	Place Place
+}
+
 // Problem is something that a maker sees go wrong.
 type Problem struct {
 	ID       string
@@ -98,12 +109,22 @@ type Problem struct {
 	Stage    string
 	Title    string // short, as shown: "Plaster leaks from the wall"
 	Meaning  string // one sentence: what the maker sees
+	Step     *Step  // at which it shows, or nil
 	First    string // what to do before any question, spoken; "" where nothing hurries
 	Sayings  []string
 	Cautions []*Caution // always shown with this problem
 	Causes   []*Cause
+	Hurry    Hurry
 	Fallback Fallback
 	Place    Place
+}
+
+// Hurry is what is left to do where no proper fix fits into the time there is,
+// each a spoken sentence or "".
+type Hurry struct {
+	Save string // what can still be saved, and how
+	Hide string // what can be hidden, and how
+	Drop string // what to leave out
 }
 
 // Fallback is the honest end, where nothing fits.
@@ -119,6 +140,8 @@ type Cause struct {
 	Title    string
 	Why      string // one or two sentences
 	Often    Often
+	Began    *Step    // at which it was brought about, or nil for the problem's own step
+	See      *Problem // the page about it, where it was a trouble of its own, or nil
 	Signs    []Sign
 	Remedies []*Remedy
 	Cautions []*Caution

@@ -17,7 +17,8 @@ func (c *compiler) compileProblems(f *rawFile) {
 		c.unique("problem", raw.ID, '-')
 		p := &Problem{
 			ID: raw.ID.s, Index: len(c.book.Problems), Stage: c.stage, Title: raw.Title.s, Meaning: raw.Meaning.s,
-			First: raw.First.s, Sayings: texts(raw.Sayings), Cautions: c.cautionList(raw.Cautions),
+			Step: c.step(raw.Step), First: raw.First.s, Sayings: texts(raw.Sayings), Cautions: c.cautionList(raw.Cautions),
+			Hurry:    Hurry{raw.Hurry.Save.s, raw.Hurry.Hide.s, raw.Hurry.Drop.s},
 			Fallback: Fallback{texts(raw.Fallback.Try), raw.Fallback.Seek.s}, Place: c.src.at(raw.At),
 		}
 		for j := range raw.Causes {
@@ -36,6 +37,7 @@ func (c *compiler) compileCause(raw *rawCause, index int) *Cause {
 	cause := &Cause{
 		ID: raw.ID.s, Index: index, Title: raw.Title.s, Why: raw.Why.s,
 		Often:    Often(c.word(raw.Often, "how often", oftenWords)),
+		Began:    c.step(raw.Began),
 		Cautions: c.cautionList(raw.Cautions), Sources: texts(raw.Sources), Place: c.src.at(raw.At),
 	}
 	if len(raw.Signs) == 0 {

@@ -54,6 +54,7 @@ type compiler struct {
 	materials map[string]*Material
 	recipes   map[string]*Recipe
 	amounts   map[string]*Amount
+	steps     map[string]*Step
 	lists     []listOf
 	constant  []conditionAt // to be looked at once the base is built
 }
@@ -73,6 +74,7 @@ func newCompiler(faults Faults) *compiler {
 		materials: map[string]*Material{},
 		recipes:   map[string]*Recipe{},
 		amounts:   map[string]*Amount{},
+		steps:     map[string]*Step{},
 	}
 }
 
@@ -87,6 +89,7 @@ func (c *compiler) decode(src *source) file {
 // each other.
 func (c *compiler) compile() {
 	c.declareFacts()
+	c.compileSteps()
 	c.each(c.compileCautions)
 	c.compileFacts()
 	c.each(c.compileMaterials)
@@ -94,6 +97,7 @@ func (c *compiler) compile() {
 	c.each(c.compileAmounts)
 	c.compileLists()
 	c.each(c.compileProblems)
+	c.linkPages()
 	c.each(c.compileSafety)
 	c.each(c.compileTalk)
 	c.each(c.compileCases)

@@ -8,6 +8,7 @@ import "gopkg.in/yaml.v3"
 type rawFile struct {
 	At          *yaml.Node
 	Stage       text           `yaml:"stage,required"`
+	Steps       []rawStep      `yaml:"steps"`
 	Facts       []rawFact      `yaml:"facts"`
 	Problems    []rawProblem   `yaml:"problems"`
 	Cautions    []rawCaution   `yaml:"cautions"`
@@ -19,6 +20,14 @@ type rawFile struct {
 	ShopTalk    []text         `yaml:"shop_talk"`
 	Commands    []rawCommand   `yaml:"commands"`
 	Cases       []rawCase      `yaml:"cases"`
+}
+
+type rawStep struct {
+	At    *yaml.Node
+	ID    text   `yaml:"id,required"`
+	Title text   `yaml:"title,required"`
+	Least number `yaml:"least,required"`
+	Says  []text `yaml:"says"`
 }
 
 type rawFact struct {
@@ -70,11 +79,20 @@ type rawProblem struct {
 	ID       text        `yaml:"id,required"`
 	Title    text        `yaml:"title,required"`
 	Meaning  text        `yaml:"meaning,required"`
+	Step     text        `yaml:"step"`
 	First    text        `yaml:"first"`
 	Sayings  []text      `yaml:"sayings,required"`
 	Cautions []text      `yaml:"cautions"`
 	Causes   []rawCause  `yaml:"causes,required"`
+	Hurry    rawHurry    `yaml:"hurry"`
 	Fallback rawFallback `yaml:"fallback,required"`
+}
+
+type rawHurry struct {
+	At   *yaml.Node
+	Save text `yaml:"save"`
+	Hide text `yaml:"hide"`
+	Drop text `yaml:"drop,required"`
 }
 
 type rawFallback struct {
@@ -89,6 +107,8 @@ type rawCause struct {
 	Title    text        `yaml:"title,required"`
 	Why      text        `yaml:"why,required"`
 	Often    text        `yaml:"often,required"`
+	Began    text        `yaml:"began"`
+	See      text        `yaml:"see"`
 	Signs    []rawSign   `yaml:"signs"`
 	Remedies []rawRemedy `yaml:"remedies"`
 	Cautions []text      `yaml:"cautions"`

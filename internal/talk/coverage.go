@@ -36,8 +36,10 @@ func (c *Coverage) Add(t *Trial) {
 	c.seen["emergency "+t.emergency] = true
 }
 
-// Missing lists what no case has reached, each with its place.
-func (c *Coverage) Missing() []string {
+// Missing lists what no case has reached, each with its place. Of a problem
+// that is not wanted nothing is listed, and what belongs to no problem only
+// where that is wanted as "".
+func (c *Coverage) Missing(wants func(problem string) bool) []string {
 	var out []string
 	miss := func(kind, id string, at book.Place) {
 		if !c.seen[kind+" "+id] {
@@ -45,12 +47,18 @@ func (c *Coverage) Missing() []string {
 		}
 	}
 	for _, p := range c.book.Problems {
+		if !wants(p.ID) {
+			continue
+		}
 		for _, cause := range p.Causes {
 			miss("cause", cause.ID, cause.Place)
 			for _, r := range cause.Remedies {
 				miss("remedy", r.ID, r.Place)
 			}
 		}
+	}
+	if !wants("") {
+		return out
 	}
 	for _, am := range c.book.Amounts {
 		miss("amount", am.ID, am.Place)
