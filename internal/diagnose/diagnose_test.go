@@ -193,7 +193,7 @@ func TestFailureIsEvidence(t *testing.T) {
 		if after[before.Leading()] >= before[before.Leading()] {
 			t.Errorf("%s: %v before %s failed, %v after", m.Problem.ID, before[before.Leading()], r.ID, after[before.Leading()])
 		}
-		if order := m.Order(s, after, []*book.Remedy{r}); slices.Contains(order, r) {
+		if order := m.Order(s, after, []*book.Remedy{r}, math.Inf(1)); slices.Contains(order, r) {
 			t.Errorf("%s is offered again", r.ID)
 		}
 	}

@@ -22,8 +22,10 @@ var savesWorth = map[book.Saves]float64{"yes": 1, "partly": 0.85, "no": 0.7}
 // Order lists the remedies that can still be tried, by the chance that they
 // work over what they cost in minutes, as in Heckerman, Breese and Rommelse,
 // "Decision-theoretic troubleshooting" (CACM 38(3), 1995). Remedies of causes
-// with hardly any share are left out, unless nothing else is left.
-func (m *Model) Order(s *logic.State, b Beliefs, tried []*book.Remedy) []*book.Remedy {
+// with hardly any share are left out, unless nothing else is left. Those that
+// take longer than the minutes that there are come after all that do not;
+// within may be infinite.
+func (m *Model) Order(s *logic.State, b Beliefs, tried []*book.Remedy, within float64) []*book.Remedy {
 	type scored struct {
 		r      *book.Remedy
 		chance float64
@@ -39,7 +41,12 @@ func (m *Model) Order(s *logic.State, b Beliefs, tried []*book.Remedy) []*book.R
 			all = append(all, scored{r, chance, chance * savesWorth[r.Saves] / (setUp + r.Minutes)})
 		}
 	}
-	slices.SortStableFunc(all, func(a, b scored) int { return cmp.Compare(b.worth, a.worth) })
+	slices.SortStableFunc(all, func(a, b scored) int {
+		if fits := a.r.Minutes <= within; fits != (b.r.Minutes <= within) {
+			return map[bool]int{true: -1, false: 1}[fits]
+		}
+		return cmp.Compare(b.worth, a.worth)
+	})
 	var out []*book.Remedy
 	for i, x := range all {
 		if i == 0 || x.chance >= unlikely || b[x.r.Cause.Index] >= unlikely {

@@ -80,6 +80,7 @@ type Meaning struct {
 	Amounts        []string            // ids of all the sums asked for in one breath, in order; Amount is the first
 	Alike          map[string][]string // by a sum of Amounts: those asked for in the same words, itself first
 	Convert        *Conversion         // a question about units, and nothing else; or nil
+	Call           *Clock              // when the piece has to be ready, as a time of day; or nil
 	Facts          []Heard             // the answer first, then facts told in passing; each fact once
 	Denied         []Denied
 	Pick           int // 1-based option of a special question; 1 yes and 2 no for yes/no

@@ -52,6 +52,12 @@ func (h *Hearing) Hear(c Context, text string) Meaning {
 	if m.Emergency != "" {
 		return m
 	}
+	if rest := h.tellCall(c, l, &m); rest != l {
+		if l = rest; len(l.words) == 0 {
+			return m
+		}
+		ranked = h.rank(l)
+	}
 	found := h.matches(l)
 	if h.understand(c, l, found, ranked, &m) {
 		m.Spare = h.spare(l)
@@ -291,7 +297,7 @@ func (m *Meaning) unlikely() bool {
 
 // tells reports whether the meaning holds facts or readings of them.
 func (m *Meaning) tells() bool {
-	return len(m.Facts) > 0 || len(m.Readings) > 0 || len(m.Denied) > 0 || m.Complaint != ""
+	return m.Call != nil || len(m.Facts) > 0 || len(m.Readings) > 0 || len(m.Denied) > 0 || m.Complaint != ""
 }
 
 // unclaimed counts the words of meaning that nothing has understood yet.

@@ -55,6 +55,7 @@ func (s *state) leadTitle(v *view) string {
 // compose works out the reply to event e, in the state after it.
 func (s *state) compose(e Event, before glance) Reply {
 	r := Reply{Causes: []CauseShown{}, Remedies: []RemedyShown{}, Cautions: []CautionShown{}, Show: []string{}, Pictures: []draw.Picture{}}
+	s.tick(e.At)
 	r.Facts, r.Told = s.facts()
 	if s.hurt != nil {
 		s.composeDanger(&r, e)
@@ -63,6 +64,7 @@ func (s *state) compose(e Event, before glance) Reply {
 	if q := s.question(); q != nil {
 		r.Question = &q.shown
 	}
+	r.Time = s.timeShown()
 	did := s.amounts()
 	r.Amounts = did.shown
 	for _, w := range did.worked {
@@ -203,9 +205,7 @@ func (s *state) composeAdvice(r *Reply, v *view, before glance) string {
 	together := s.together(v)
 	order := s.inOrder(v, together)
 	for _, rem := range order {
-		r.Remedies = append(r.Remedies, RemedyShown{
-			ID: rem.ID, Cause: rem.Cause.ID, Say: rem.Say, Now: rem.Now, Saves: string(rem.Saves), Minutes: rem.Minutes, NextTime: rem.NextTime,
-		})
+		r.Remedies = append(r.Remedies, s.remedyShown(rem))
 	}
 	warn := slices.Concat(s.problem.Cautions, first.Cause.Cautions, first.Cautions)
 	for _, c := range together[1:] {
@@ -221,11 +221,17 @@ func (s *state) composeAdvice(r *Reply, v *view, before glance) string {
 	} else {
 		say = append(say, spokenCautions(slices.Concat(first.Cause.Cautions, first.Cautions)))
 	}
-	say = append(say, s.verdict(v, together, first), first.Say)
-	if len(together) > 1 && len(order) > 1 {
-		say = append(say, "Then: "+phrase.Lower(order[1].Say))
+	say = append(say, s.verdict(v, together, first), s.beganSpoken(together))
+	if s.hurried() {
+		say = append(say, r.Time.spoken())
+	} else {
+		say = append(say, first.Say)
+		if len(together) > 1 && len(order) > 1 {
+			say = append(say, "Then: "+phrase.Lower(order[1].Say))
+		}
+		say = append(say, savesSpoken(first), s.fitsSpoken(first))
 	}
-	say = append(say, savesSpoken(first))
+	s.showBegan(r, together)
 	for i, c := range together {
 		cause := s.problem.Causes[c]
 		r.Show = append(r.Show, cause.Why)
@@ -234,6 +240,11 @@ func (s *state) composeAdvice(r *Reply, v *view, before glance) string {
 		}
 	}
 	return phrase.Speech(say...)
+}
+
+func (s *state) remedyShown(rem *book.Remedy) RemedyShown {
+	return RemedyShown{ID: rem.ID, Cause: rem.Cause.ID, Say: rem.Say, Now: rem.Now, Saves: string(rem.Saves),
+		Minutes: rem.Minutes, NextTime: rem.NextTime, Fits: rem.Minutes <= s.within()}
 }
 
 // together is the causes to name at once, the one the first remedy is for
@@ -299,9 +310,7 @@ func (s *state) composeClosed(r *Reply) string {
 	for _, next := range rem.NextTime {
 		r.Show = append(r.Show, "Next time: "+next)
 	}
-	r.Remedies = append(r.Remedies, RemedyShown{
-		ID: rem.ID, Cause: rem.Cause.ID, Say: rem.Say, Now: rem.Now, Saves: string(rem.Saves), Minutes: rem.Minutes, NextTime: rem.NextTime,
-	})
+	r.Remedies = append(r.Remedies, s.remedyShown(rem))
 	say := "Good"
 	if len(rem.NextTime) > 0 {
 		say = "Good. Next time: " + phrase.Lower(rem.NextTime[0])
@@ -330,6 +339,12 @@ func (s *state) causes(v *view) []CauseShown {
 	out := []CauseShown{}
 	for i, c := range s.problem.Causes {
 		shown := CauseShown{ID: c.ID, Title: c.Title, Share: v.beliefs[i], Because: []string{}}
+		if c.Began != nil {
+			shown.Began = c.Began.Title
+		}
+		if c.See != nil {
+			shown.See = c.See.ID
+		}
 		for _, sign := range v.model.Reasons(s.known, i) {
 			shown.Because = append(shown.Because, s.because(sign))
 		}

@@ -2,6 +2,7 @@ package talk
 
 import (
 	"slices"
+	"time"
 
 	"sparehand/internal/book"
 	"sparehand/internal/craft"
@@ -28,6 +29,7 @@ type state struct {
 	passed    []*book.Remedy // passed over
 	helped    *book.Remedy
 	sums      []*book.Amount // wanted
+	due       time.Time      // when the piece has to be on, zero where that was not told
 	convert   *sums.Conversion
 	since     map[logic.FactID]int // when each fact was told last, counted up
 	turns     int                  // tellings so far
@@ -80,6 +82,8 @@ func (s *state) apply(e Event) {
 	for _, act := range e.Acts {
 		s.do(act)
 	}
+	s.noteCall(e)
+	s.tick(e.At)
 	if unit, said := s.a.hearing.LengthUnit(e.Text); said {
 		s.lengths = unit
 	}
@@ -107,7 +111,7 @@ func (s *state) do(act Act) {
 	case doSafe:
 		s.hurt, s.maybeHurt = nil, nil
 	case doFailed, doPass, doHelped:
-		s.tried(act)
+		s.try(act)
 	case doFixed:
 		s.closed, s.sums = true, nil
 	case doSums:
@@ -167,7 +171,7 @@ func (s *state) tell(act Act) {
 	}
 }
 
-func (s *state) tried(act Act) {
+func (s *state) try(act Act) {
 	r := s.a.index.remedies[act.ID]
 	if r == nil {
 		return
@@ -245,7 +249,7 @@ func (s *state) view() *view {
 	if v.next, v.asking = v.model.Next(s.known, v.beliefs, s.mayAsk); len(s.unknown) >= patience {
 		v.asking = false // who can't tell so much is helped more by something to try
 	}
-	v.order = v.model.Order(s.known, v.beliefs, slices.Concat(s.failed, s.passed))
+	v.order = v.model.Order(s.known, v.beliefs, s.tried(), s.within())
 	var first *book.Remedy
 	if len(v.order) > 0 {
 		first = v.order[0]
@@ -254,6 +258,9 @@ func (s *state) view() *view {
 	s.seen = v
 	return v
 }
+
+// tried lists the remedies that need not be offered again.
+func (s *state) tried() []*book.Remedy { return slices.Concat(s.failed, s.passed) }
 
 // patience is how many answers that can't be told are asked for in a problem.
 const patience = 6

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"sparehand/internal/book"
+	"sparehand/internal/craft"
 	"sparehand/internal/logic"
 	"sparehand/internal/phrase"
 )
@@ -52,7 +53,7 @@ func minutes(m float64) string {
 	case m < 90:
 		return strconv.FormatFloat(math.Round(m), 'f', -1, 64) + " minutes"
 	case m < 36*60:
-		return "about " + phrase.Plural(math.Round(m/60), "hour")
+		return "about " + craft.FormatCount(math.Round(m/30)/2) + " hours"
 	default:
 		return "about " + phrase.Plural(math.Round(m/60/24), "day")
 	}

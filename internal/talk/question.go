@@ -49,7 +49,7 @@ func (s *state) question() *openQuestion {
 	if v.asking {
 		return factQuestion(&s.a.book.Facts[v.next.Fact])
 	}
-	if r := s.offered(); r != nil {
+	if r := s.offered(); r != nil && !s.hurried() {
 		return &openQuestion{remedy: r, shown: Question{Fact: askWorked, Text: "Did that do it?", Kind: "yesno", Options: yesNo,
 			HowToCheck: "Do the steps first, then look again.", Why: "If it did not help, the cause is likely another one."}}
 	}

@@ -20,6 +20,7 @@ type Reply struct {
 	Heard     string         `json:"heard"`    // what was understood, in plain words
 	Changed   string         `json:"changed"`  // what the last words changed in the advice, or ""
 	Told      []ToldShown    `json:"told"`     // what the assistant has been told, correctable
+	Time      *TimeShown     `json:"time"`     // null where the call was not told
 	Pictures  []draw.Picture `json:"pictures"` // with the amounts
 	Phase     string         `json:"phase"`    // listening, choosing, asking, advising, emergency, closed
 }
@@ -48,6 +49,20 @@ type CauseShown struct {
 	Title   string   `json:"title"`
 	Share   float64  `json:"share"` // 0..1
 	Because []string `json:"because"`
+	Began   string   `json:"began"` // the step at which it was brought about: "thinning the skirt"
+	See     string   `json:"see"`   // id of the problem's page that treats it, or ""
+}
+
+// TimeShown is the time until the call, all in minutes. Save, hide and drop say
+// what can be done where no remedy fits.
+type TimeShown struct {
+	Left   float64 `json:"left"`
+	Needed float64 `json:"needed"` // by the remedy offered
+	After  float64 `json:"after"`  // by the rest of the job, at the very least
+	Fits   bool    `json:"fits"`
+	Save   string  `json:"save"`
+	Hide   string  `json:"hide"`
+	Drop   string  `json:"drop"`
 }
 
 // RemedyShown is a remedy as it is offered.
@@ -59,6 +74,7 @@ type RemedyShown struct {
 	Saves    string   `json:"saves"` // yes, partly or no
 	Minutes  float64  `json:"minutes"`
 	NextTime []string `json:"next_time"`
+	Fits     bool     `json:"fits"` // into the time left, where that was told
 }
 
 // AmountShown is one line of a sum, such as the water of a plaster mix.

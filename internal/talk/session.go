@@ -11,6 +11,7 @@ import (
 	"sparehand/internal/book"
 	"sparehand/internal/diagnose"
 	"sparehand/internal/hear"
+	"sparehand/internal/logic"
 	"sparehand/internal/sums"
 )
 
@@ -63,6 +64,9 @@ func (s *Session) Hear(text string, at time.Time) Reply {
 	text = strings.TrimSpace(text)
 	asked := s.state.asked()
 	m := s.a.hearing.Hear(hear.Context{Asked: asked, Problem: s.state.problem, Sums: s.state.sums, LastUnit: s.state.lengths}, text)
+	if f := s.a.book.FactByName(hear.LeftFact); m.Call != nil && f != nil {
+		m.Facts = append(m.Facts, hear.Heard{Fact: f.ID, Value: logic.Num(minutesTo(*m.Call, at))})
+	}
 	e := Event{At: at, Kind: "say", Text: text}
 	e.Acts, e.Note = s.state.understand(text, m)
 	if len(e.Acts) == 0 {
