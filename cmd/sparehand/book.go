@@ -12,11 +12,15 @@ import (
 
 // rulesFlag chooses the book.
 type rulesFlag struct {
-	Rules string `help:"A folder of rules to use in place of the embedded book." placeholder:"DIR"`
+	Rules string `help:"A folder of your own rules, laid over the embedded book: a file of the same name takes its place, others are added." placeholder:"DIR"`
+	Alone bool   `help:"Use only the folder given with --rules, and nothing of the embedded book."`
 }
 
 // load reads the book. The faults of a bad book are the error, a line each.
 func (f rulesFlag) load() (*book.Book, error) {
+	if f.Alone && f.Rules == "" {
+		return nil, errors.New("--alone needs a folder: name it with --rules")
+	}
 	if f.Rules != "" {
 		if info, err := os.Stat(f.Rules); err != nil || !info.IsDir() {
 			return nil, fmt.Errorf("no folder of rules at %s", f.Rules)
@@ -36,5 +40,8 @@ func (f rulesFlag) files() fs.FS {
 	if f.Rules == "" {
 		return rules.Files
 	}
-	return os.DirFS(f.Rules)
+	if f.Alone {
+		return os.DirFS(f.Rules)
+	}
+	return book.Over(os.DirFS(f.Rules), rules.Files)
 }

@@ -40,12 +40,16 @@ func (c serveCmd) Run(std streams) error {
 	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
 	host, _, _ := net.SplitHostPort(c.Address)
+	log := slog.New(slog.NewTextHandler(std.err, nil))
 	server := serve.New(serve.Config{
 		Assistant: serve.Talks(talk.New(b)),
 		Assets:    web.Files,
 		Hosts:     append(c.Host, host),
-		Logger:    slog.New(slog.NewTextHandler(std.err, nil)),
+		Logger:    log,
 	})
+	if c.Rules != "" {
+		go c.watch(ctx, server, log)
+	}
 	web := &http.Server{Handler: server.Handler(), ReadHeaderTimeout: 10 * time.Second}
 	fmt.Fprintf(std.out, "sparehand is at http://%s/ (end it with Ctrl-C)\n", listener.Addr())
 	failed := make(chan error, 1)

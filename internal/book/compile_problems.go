@@ -27,7 +27,7 @@ func (c *compiler) compileProblems(f *rawFile) {
 		if len(p.Causes) < 2 {
 			c.fault(raw.At, "", fmt.Sprintf("problem %q has %d causes: with fewer than two there is nothing to tell apart", p.ID, len(p.Causes)))
 		}
-		c.linkAlsoHelps(p, raw)
+		c.linkAlsoHelps(p, raw.Causes, 0)
 		c.book.Problems = append(c.book.Problems, p)
 	}
 }
@@ -94,27 +94,52 @@ func (c *compiler) cautionList(ids []text) []*Caution {
 	return list
 }
 
-// linkAlsoHelps resolves references to other causes of the same problem.
-func (c *compiler) linkAlsoHelps(p *Problem, raw *rawProblem) {
+// linkAlsoHelps resolves references to other causes of the same problem. The
+// first of the raw causes is the problem's cause of that number.
+func (c *compiler) linkAlsoHelps(p *Problem, raw []rawCause, first int) {
 	causes := map[string]*Cause{}
 	for _, cause := range p.Causes {
 		causes[cause.ID] = cause
 	}
-	for j := range raw.Causes {
-		for k := range raw.Causes[j].Remedies {
-			for _, also := range raw.Causes[j].Remedies[k].AlsoHelps {
+	for j := range raw {
+		for k := range raw[j].Remedies {
+			for _, also := range raw[j].Remedies[k].AlsoHelps {
 				works := Works(c.word(also.Works, "how likely it works", worksWords))
 				cause, ok := refer(c, also.Cause, "cause of "+p.ID, causes)
 				if !ok {
 					continue
 				}
-				if cause.Index == j {
+				if cause.Index == first+j {
 					c.fault(also.Cause.node, "", "a remedy can't also help the cause that it stands under")
 					continue
 				}
-				r := p.Causes[j].Remedies[k]
+				r := p.Causes[first+j].Remedies[k]
 				r.AlsoHelps = append(r.AlsoHelps, AlsoHelps{cause, works})
 			}
+		}
+	}
+}
+
+// compileAdds adds a maker's own sayings and causes to problems of other
+// files, once all of these are known.
+func (c *compiler) compileAdds(f *rawFile) {
+	problems := map[string]*Problem{}
+	for _, p := range c.book.Problems {
+		problems[p.ID] = p
+	}
+	for _, raw := range f.Adds {
+		p, ok := refer(c, raw.To, "problem", problems)
+		if !ok {
+			continue
+		}
+		p.Sayings = append(p.Sayings, texts(raw.Sayings)...)
+		first := len(p.Causes)
+		for i := range raw.Causes {
+			p.Causes = append(p.Causes, c.compileCause(&raw.Causes[i], first+i))
+		}
+		c.linkAlsoHelps(p, raw.Causes, first)
+		for i, cause := range raw.Causes {
+			c.linkPage(p, p.Causes[first+i], cause, problems)
 		}
 	}
 }

@@ -98,6 +98,7 @@ func (c *compiler) compile() {
 	c.compileLists()
 	c.each(c.compileProblems)
 	c.linkPages()
+	c.each(c.compileAdds)
 	c.each(c.compileSafety)
 	c.each(c.compileTalk)
 	c.each(c.compileCases)

@@ -11,6 +11,7 @@ type rawFile struct {
 	Steps       []rawStep      `yaml:"steps"`
 	Facts       []rawFact      `yaml:"facts"`
 	Problems    []rawProblem   `yaml:"problems"`
+	Adds        []rawAdd       `yaml:"adds"`
 	Cautions    []rawCaution   `yaml:"cautions"`
 	Materials   []rawMaterial  `yaml:"materials"`
 	Recipes     []rawRecipe    `yaml:"recipes"`
@@ -93,6 +94,14 @@ type rawHurry struct {
 	Save text `yaml:"save"`
 	Hide text `yaml:"hide"`
 	Drop text `yaml:"drop,required"`
+}
+
+// rawAdd is what a maker adds to a problem that stands in another file.
+type rawAdd struct {
+	At      *yaml.Node
+	To      text       `yaml:"to,required"`
+	Sayings []text     `yaml:"sayings"`
+	Causes  []rawCause `yaml:"causes"`
 }
 
 type rawFallback struct {

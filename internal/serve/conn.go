@@ -130,6 +130,10 @@ func (c *conn) handle(text []byte) {
 // fault tells this client alone why a request could not be taken.
 func (c *conn) fault(ref string, why error) {
 	m := Message{Kind: "fault", Ref: short(ref, refBytes), Fault: why.Error()}
+	var stale staleQuestion
+	if errors.As(why, &stale) {
+		m.Reply = &stale.reply
+	}
 	if c.talk != nil {
 		c.talk.mu.Lock()
 		m.Turn = c.talk.turn()

@@ -15,9 +15,11 @@ type conversation struct {
 	id string
 
 	mu        sync.Mutex
-	session   Session      // nil while asleep
-	events    []talk.Event // while asleep
-	log       []LogLine    // one line for each event
+	session   Session        // nil while asleep
+	edition   int            // of the book that session goes by
+	events    []talk.Event   // while asleep
+	asked     *talk.Question // while asleep: what was asked last, or nil
+	log       []LogLine      // one line for each event
 	refs      refs
 	followers []*conn
 	used      time.Time // last turn, or last leaving of a follower
@@ -35,11 +37,15 @@ func (brokenTurn) Error() string {
 	return "something broke while working that out: the talk is as it was"
 }
 
-// awake gives the session, built again from its events if need be.
-func (t *conversation) awake(a Assistant) Session {
+// awake gives the session, built again from its events where it slept or the
+// book has changed.
+func (t *conversation) awake(a *edition) Session {
+	if t.session != nil && t.edition != a.number {
+		t.sleep()
+	}
 	if t.session == nil {
-		t.session = a.Resume(t.events)
-		t.events = nil
+		t.session, t.edition = a.Resume(t.events), a.number
+		t.events, t.asked = nil, nil
 	}
 	return t.session
 }
@@ -48,6 +54,7 @@ func (t *conversation) awake(a Assistant) Session {
 func (t *conversation) sleep() {
 	if t.session != nil {
 		t.events = slices.Clip(t.session.Events())
+		t.asked = t.session.Reply().Question
 		t.session = nil
 	}
 }
@@ -60,8 +67,16 @@ func (t *conversation) rewind(events []talk.Event) {
 
 // take takes a turn and gives its message, encoded. If the session panics,
 // or its reply cannot be encoded, the talk is rewound to the turns before.
-func (t *conversation) take(a Assistant, r Request, at time.Time) (f *frame, err error) {
+func (t *conversation) take(a *edition, r Request, at time.Time) (f *frame, err error) {
+	changed := t.edition != a.number
+	if changed {
+		t.sleep()
+	}
+	asked := t.asked
 	s := t.awake(a)
+	if now := s.Reply(); changed && r.Kind == "pick" && !sameAnswer(asked, now.Question, r.N) {
+		return nil, staleQuestion{now}
+	}
 	before := s.Events()
 	defer func() {
 		if p := recover(); p != nil {
@@ -124,7 +139,7 @@ func (t *conversation) turnMessage(ref string, reply talk.Reply) Message {
 
 // again is the message of an earlier turn. The reply is worked out afresh
 // from the events up to it: same events, same reply.
-func (t *conversation) again(a Assistant, u usedRef) Message {
+func (t *conversation) again(a *edition, u usedRef) Message {
 	s := t.awake(a)
 	if u.turn < t.turn() {
 		s = a.Resume(slices.Clone(s.Events()[:u.turn]))

@@ -39,7 +39,9 @@ type Request struct {
 //	opened  the talk's id, its last turn, the turns missed, and the reply in
 //	        force; Fault when it is not the talk that was asked for
 //	turn    one turn taken: what was said, and the reply
-//	fault   a request that could not be taken; the talk is as it was
+//	fault   a request that could not be taken; the talk is as it was. Where the
+//	        book has changed since the question was asked, Reply is the one in
+//	        force now
 //
 // Every client that follows a talk gets all its turns, in order; Ref tells
 // the one that asked. A turn can come twice (in the log of opened, and again

@@ -51,7 +51,7 @@ func realPlace(t testing.TB) (*place, []Request) {
 // was dropped and built again, and when a turn is sent again.
 func TestRealTalk(t *testing.T) {
 	p, script := realPlace(t)
-	direct := p.assistant.Open()
+	direct := p.shelf.Load().Open()
 	c, opened := p.join(t, "", 0)
 	wantReply(t, opened, direct.Reply())
 	var replies []talk.Reply

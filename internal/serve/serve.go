@@ -16,6 +16,7 @@ import (
 	"log/slog"
 	"net/http"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"github.com/gorilla/websocket"
@@ -39,13 +40,13 @@ type Config struct {
 // Server holds the talks. It is an http.Handler maker, not a listener: the
 // caller runs an http.Server with Handler.
 type Server struct {
-	assistant Assistant
-	logger    *slog.Logger
-	now       func() time.Time
-	limits    Limits
-	hosts     map[string]bool
-	page      map[string]asset
-	upgrader  websocket.Upgrader
+	shelf    atomic.Pointer[edition]
+	logger   *slog.Logger
+	now      func() time.Time
+	limits   Limits
+	hosts    map[string]bool
+	page     map[string]asset
+	upgrader websocket.Upgrader
 
 	stop    chan struct{}  // closed by Shutdown
 	running sync.WaitGroup // the connections and the keeper
@@ -60,15 +61,15 @@ type Server struct {
 // puts idle talks to sleep. Shutdown ends it.
 func New(c Config) *Server {
 	s := &Server{
-		assistant: c.Assistant,
-		logger:    c.Logger,
-		now:       c.Now,
-		limits:    c.Limits.orDefaults(),
-		hosts:     hostSet(c.Hosts),
-		stop:      make(chan struct{}),
-		talks:     map[string]*conversation{},
-		conns:     map[*conn]struct{}{},
+		logger: c.Logger,
+		now:    c.Now,
+		limits: c.Limits.orDefaults(),
+		hosts:  hostSet(c.Hosts),
+		stop:   make(chan struct{}),
+		talks:  map[string]*conversation{},
+		conns:  map[*conn]struct{}{},
 	}
+	s.Use(c.Assistant)
 	if s.logger == nil {
 		s.logger = slog.New(slog.DiscardHandler)
 	}
@@ -162,7 +163,8 @@ func (s *Server) find(id string) *conversation {
 
 // begin opens a talk. Its error is for the maker.
 func (s *Server) begin() (*conversation, error) {
-	t := &conversation{id: newID(), session: s.assistant.Open(), used: s.now()}
+	now := s.shelf.Load()
+	t := &conversation{id: newID(), session: now.Open(), edition: now.number, used: s.now()}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if len(s.talks) >= s.limits.Talks {

@@ -46,7 +46,7 @@ func (c *conn) join(t *conversation, seen int, m Message) (sender bool, err erro
 	if most := c.server.limits.Followers; len(t.followers) >= most {
 		return false, fmt.Errorf("%d devices follow this talk, and that is the most: close it on one of them", most)
 	}
-	reply := t.awake(c.server.assistant).Reply()
+	reply := t.awake(c.server.shelf.Load()).Reply()
 	m.Talk, m.Turn, m.Log, m.Reply = t.id, t.turn(), t.since(seen), &reply
 	f, err := encode(m)
 	if err != nil {
@@ -92,7 +92,7 @@ func (c *conn) takeTurn(r Request) (sender bool, err error) {
 	if t.turn() >= s.limits.Turns {
 		return false, fmt.Errorf("this talk has had %d turns, which is the most: open a new one", s.limits.Turns)
 	}
-	f, err := t.take(s.assistant, r, s.now())
+	f, err := t.take(s.shelf.Load(), r, s.now())
 	if err != nil {
 		return false, err
 	}
@@ -108,7 +108,7 @@ func (c *conn) takeTurn(r Request) (sender bool, err error) {
 
 // repeat queues an earlier turn for this client alone.
 func (c *conn) repeat(u usedRef) (sender bool, err error) {
-	f, err := encode(c.talk.again(c.server.assistant, u))
+	f, err := encode(c.talk.again(c.server.shelf.Load(), u))
 	if err != nil {
 		return false, brokenTurn{cause: err}
 	}

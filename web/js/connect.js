@@ -44,7 +44,7 @@ export class Link {
   /**
    * @param {string} url of the websocket
    * @param {object} memory see memory.js
-   * @param {object} on opened(message, {isNew, before, dropped}), turn(message, request), fault(text, request), state(name)
+   * @param {object} on opened(message, {isNew, before, dropped}), turn(message, request), fault(message, request), state(name)
    */
   constructor(url, memory, on) {
     this.#url = url;
@@ -137,7 +137,7 @@ export class Link {
   }
 
   #refused(message) {
-    this.#on.fault(message.fault, this.#answered(message.ref));
+    this.#on.fault(message, this.#answered(message.ref));
   }
 
   #answered(ref) {

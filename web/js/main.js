@@ -118,10 +118,12 @@ function refocus(request, hadFocus) {
   if (own || reply.phase === 'emergency') scrollTo({ top: 0, behavior: calm() ? 'auto' : 'smooth' });
 }
 
-function onFault(text, request) {
+// A fault with a reply: the book has changed, and asks something else now.
+function onFault(message, request) {
   settle();
+  if (message.reply) draw(message.reply, message.turn);
   freeAnswers();
-  showFault(text);
+  showFault(message.fault);
   giveBack(request);
 }
 
