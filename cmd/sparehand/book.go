@@ -16,8 +16,11 @@ type rulesFlag struct {
 	Alone bool   `help:"Use only the folder given with --rules, and nothing of the embedded book."`
 }
 
-// load reads the book. The faults of a bad book are the error, a line each.
-func (f rulesFlag) load() (*book.Book, error) {
+// load reads the book without its cases. The faults of a bad book are the
+// error, a line each.
+func (f rulesFlag) load() (*book.Book, error) { return f.loadBy(book.LoadWithoutCases) }
+
+func (f rulesFlag) loadBy(load func(fs.FS) (*book.Book, error)) (*book.Book, error) {
 	if f.Alone && f.Rules == "" {
 		return nil, errors.New("--alone needs a folder: name it with --rules")
 	}
@@ -26,7 +29,7 @@ func (f rulesFlag) load() (*book.Book, error) {
 			return nil, fmt.Errorf("no folder of rules at %s", f.Rules)
 		}
 	}
-	b, err := book.Load(f.files())
+	b, err := load(f.files())
 	if err != nil {
 		return nil, fmt.Errorf("the rules have faults, so nothing of them is used:\n%w", err)
 	}

@@ -25,7 +25,7 @@ func (c checkCmd) Run(std streams) error {
 		fmt.Fprint(std.out, functions())
 		return nil
 	}
-	b, err := c.load()
+	b, err := c.loadBy(book.Load)
 	if err != nil {
 		return err
 	}
@@ -35,12 +35,17 @@ func (c checkCmd) Run(std streams) error {
 	}
 	fmt.Fprintf(std.out, "%d problems, %d causes, %d signs, %d facts, %d emergencies, %d cautions, %d cases\n",
 		len(b.Problems), causes, b.Signs, len(b.Facts), len(b.Emergencies), len(b.Cautions), len(b.Cases))
-	failed := c.cases(std.out, b)
+	failed, warned := c.cases(std.out, b)
 	if c.Simulate > 0 {
 		c.simulate(std.out, b)
 	}
 	if failed > 0 {
 		fmt.Fprintf(std.err, "sparehand: %d of %d cases fail\n", failed, len(b.Cases))
+	}
+	if warned > 0 {
+		fmt.Fprintf(std.err, "sparehand: %d warnings\n", warned)
+	}
+	if failed+warned > 0 {
 		return silent{}
 	}
 	return nil
@@ -51,8 +56,9 @@ func (c checkCmd) wants(problem string) bool {
 	return len(c.Only) == 0 || slices.Contains(c.Only, problem)
 }
 
-// cases runs every case, lists those that fail and what no case covers.
-func (c checkCmd) cases(w io.Writer, b *book.Book) (failed int) {
+// cases runs every case, and lists those that fail, what no case covers and the
+// warnings; what is not covered counts as warnings too.
+func (c checkCmd) cases(w io.Writer, b *book.Book) (failed, warned int) {
 	a := talk.New(b)
 	cover := talk.NewCoverage(b)
 	tried := 0
@@ -73,12 +79,25 @@ func (c checkCmd) cases(w io.Writer, b *book.Book) (failed int) {
 			fmt.Fprintf(w, "    %s\n", f)
 		}
 	}
-	missing := cover.Missing(c.wants)
+	missing := append(cover.Missing(c.wants), cover.NeverAsked(c.wants)...)
 	for _, m := range missing {
 		fmt.Fprintln(w, m)
 	}
-	fmt.Fprintf(w, "%d of %d cases pass; %d things are covered by no case\n", tried-failed, tried, len(missing))
-	return failed
+	warnings := c.warnings(b)
+	for _, warning := range warnings {
+		fmt.Fprintln(w, warning)
+	}
+	fmt.Fprintf(w, "%d of %d cases pass; %d things are covered by no case; %d warnings\n", tried-failed, tried, len(missing), len(warnings))
+	return failed, len(missing) + len(warnings)
+}
+
+// warnings are those of the whole book, or of the files of the problems wanted.
+func (c checkCmd) warnings(b *book.Book) []book.Warning {
+	wanted := map[string]bool{}
+	for _, p := range b.Problems {
+		wanted[p.Place.File] = wanted[p.Place.File] || c.wants(p.ID)
+	}
+	return slices.DeleteFunc(b.Warnings(), func(w book.Warning) bool { return len(c.Only) > 0 && !wanted[w.File] })
 }
 
 // searchLimit is the number of states of knowledge up to which every tree is

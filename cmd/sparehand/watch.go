@@ -40,7 +40,7 @@ func (f rulesFlag) watch(ctx context.Context, server *serve.Server, log *slog.Lo
 			continue
 		}
 		server.Use(serve.Talks(talk.New(b)))
-		log.Info("the rules have changed and are in use", "problems", len(b.Problems), "cases", len(b.Cases))
+		log.Info("the rules have changed and are in use", "problems", len(b.Problems))
 	}
 }
 

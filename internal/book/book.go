@@ -29,6 +29,8 @@ type Book struct {
 	Commands    []Command   // phrases for each command
 	Cases       []Case
 	Signs       int // conditions in the book, for reports
+
+	written []written // texts with their places, for Warnings
 }
 
 // Place is where something stands in the rules.
@@ -77,6 +79,7 @@ type Usual struct {
 	Value, From, To *logic.Formula
 	Text            string // spoken: "a skirt 10 mm wide all round"
 	Better          string // how to narrow it, a sentence; "" for telling it
+	Source          string // of the numbers
 }
 
 // Option is one answer of a choice or yes/no fact.
@@ -100,6 +103,8 @@ type Step struct {
 	Least float64 // minutes until the next step can begin, at the very least
 	Says  []string
 	Place Place
+
+	Source string // of Least
 }
 
 // Problem is something that a maker sees go wrong.
@@ -207,6 +212,7 @@ type Material struct {
 	Price   *Fact     // tells what that pack costs, or nil
 	Instead []string  // what can take its place
 	Says    []string  // other names, for "300 g of ..."
+	Source  string    // of the densities
 	Place   Place
 }
 
@@ -258,6 +264,7 @@ type Amount struct {
 	Picture   string     // "section", "humidity" or ""
 	OnlyIf    logic.Cond // shown unless this is false
 	HasOnlyIf bool
+	Source    string // of the constants in the sums
 	Place     Place
 }
 

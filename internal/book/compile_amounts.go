@@ -40,7 +40,7 @@ func (c *compiler) compileAmounts(f *rawFile) {
 		c.unique("amount", raw.ID, '-')
 		a := &Amount{
 			ID: raw.ID.s, Title: raw.Title.s, Says: texts(raw.Says), Say: raw.Say.s, Notes: texts(raw.Notes),
-			Picture: c.word(raw.Picture, "a picture", pictureWords), Place: c.src.at(raw.At),
+			Picture: c.word(raw.Picture, "a picture", pictureWords), Source: raw.Source.s, Place: c.src.at(raw.At),
 		}
 		a.OnlyIf, a.HasOnlyIf = c.condition(raw.OnlyIf)
 		for _, id := range raw.Cautions {

@@ -131,7 +131,7 @@ func (c *compiler) compileNumber(f *Fact, raw rawFact) {
 	if raw.Usual.At == nil {
 		return
 	}
-	u := &Usual{Text: raw.Usual.Text.s, Better: raw.Usual.Better.s}
+	u := &Usual{Text: raw.Usual.Text.s, Better: raw.Usual.Better.s, Source: raw.Usual.Source.s}
 	value, low, high := c.usual(raw.Usual.Value, f.Unit), c.usual(raw.Usual.From, f.Unit), c.usual(raw.Usual.To, f.Unit)
 	u.Value, u.From, u.To = value.of, value.of, value.of
 	if raw.Usual.From.given() || raw.Usual.To.given() {

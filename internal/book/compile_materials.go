@@ -16,7 +16,7 @@ func (c *compiler) compileMaterials(f *rawFile) {
 		m := &Material{
 			ID: raw.ID.s, Title: raw.Title.s, Density: c.density(raw.Density), Scooped: c.density(raw.Scooped),
 			Doubt: raw.Doubt.x, Holds: Holds(c.word(raw.Holds, "how a material holds water", holdsWords)),
-			Instead: texts(raw.Instead), Says: texts(raw.Says), Place: c.src.at(raw.At),
+			Instead: texts(raw.Instead), Says: texts(raw.Says), Source: raw.Source.s, Place: c.src.at(raw.At),
 			Pack: c.optionalNumber(raw.Pack), Price: c.optionalNumber(raw.Price), Have: c.optionalNumber(raw.Have),
 		}
 		if m.Scooped == 0 {

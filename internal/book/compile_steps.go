@@ -13,7 +13,7 @@ func (c *compiler) compileSteps() {
 			if raw.Least.given() && (raw.Least.x < 0 || raw.Least.x > 7*24*60) {
 				c.fault(raw.Least.node, "", "least should be minutes, from 0 to a week")
 			}
-			c.book.Steps = append(c.book.Steps, Step{raw.ID.s, i, raw.Title.s, raw.Least.x, texts(raw.Says), c.src.at(raw.At)})
+			c.book.Steps = append(c.book.Steps, Step{raw.ID.s, i, raw.Title.s, raw.Least.x, texts(raw.Says), c.src.at(raw.At), raw.Source.s})
 		}
 	})
 	for i := range c.book.Steps {

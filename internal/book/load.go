@@ -4,7 +4,9 @@ import (
 	"cmp"
 	"io/fs"
 	"reflect"
+	"runtime"
 	"slices"
+	"sync"
 
 	"gopkg.in/yaml.v3"
 
@@ -14,20 +16,24 @@ import (
 
 // Load reads every YAML file of a book. The error is Faults, all of them in
 // the order of their places; no part of a book with a fault is returned.
-func Load(fsys fs.FS) (*Book, error) {
-	srcs, faults := sources(fsys)
+func Load(fsys fs.FS) (*Book, error) { return load(fsys, true) }
+
+// LoadWithoutCases is Load for those who only talk: the files of cases, a
+// quarter of the book, are left unread.
+func LoadWithoutCases(fsys fs.FS) (*Book, error) { return load(fsys, false) }
+
+func load(fsys fs.FS, cases bool) (*Book, error) {
+	list, faults := names(fsys, cases)
 	c := newCompiler(faults)
-	unread := len(faults) > 0
-	for _, src := range srcs {
-		c.files = append(c.files, c.decode(src))
-	}
-	if unread { // what an unreadable file defines would be missed everywhere else
+	unread := c.readAll(fsys, list)
+	if unread || len(faults) > 0 { // what an unreadable file defines would be missed everywhere else
 		return nil, c.faults.sorted()
 	}
 	c.compile()
 	if len(c.faults) > 0 {
 		return nil, c.faults.sorted()
 	}
+	c.keepWritten()
 	return c.book, nil
 }
 
@@ -78,11 +84,45 @@ func newCompiler(faults Faults) *compiler {
 	}
 }
 
-func (c *compiler) decode(src *source) file {
-	f := file{src: src}
-	d := decoder{src, &c.faults}
+// readAll reads and decodes the files, several at a time, and keeps them in
+// the order of the list. It reports whether any can't be read.
+func (c *compiler) readAll(fsys fs.FS, list []string) (unread bool) {
+	files, faults := make([]file, len(list)), make([]Faults, len(list))
+	next := make(chan int)
+	var readers sync.WaitGroup
+	for range min(len(list), runtime.GOMAXPROCS(0)) {
+		readers.Go(func() {
+			for i := range next {
+				files[i], faults[i] = readFile(fsys, list[i])
+			}
+		})
+	}
+	for i := range list {
+		next <- i
+	}
+	close(next)
+	readers.Wait()
+	for i := range list {
+		c.faults = append(c.faults, faults[i]...)
+		if files[i].src == nil {
+			unread = true
+			continue
+		}
+		c.files = append(c.files, files[i])
+	}
+	return unread
+}
+
+// readFile reads and decodes one file; src is nil where it can't be read.
+func readFile(fsys fs.FS, name string) (f file, faults Faults) {
+	src, fault := readSource(fsys, name)
+	if fault != nil {
+		return f, Faults{*fault}
+	}
+	f.src = src
+	d := decoder{src, &faults}
 	d.decode(src.root, reflect.ValueOf(&f.raw).Elem(), "the file")
-	return f
+	return f, faults
 }
 
 // compile goes through the book in the order in which its parts refer to

@@ -20,15 +20,17 @@ type rawFile struct {
 	Elsewhere   []rawElsewhere `yaml:"elsewhere"`
 	ShopTalk    []text         `yaml:"shop_talk"`
 	Commands    []rawCommand   `yaml:"commands"`
+	PlainWords  []text         `yaml:"plain_words"`
 	Cases       []rawCase      `yaml:"cases"`
 }
 
 type rawStep struct {
-	At    *yaml.Node
-	ID    text   `yaml:"id,required"`
-	Title text   `yaml:"title,required"`
-	Least number `yaml:"least,required"`
-	Says  []text `yaml:"says"`
+	At     *yaml.Node
+	ID     text   `yaml:"id,required"`
+	Title  text   `yaml:"title,required"`
+	Least  number `yaml:"least,required"`
+	Says   []text `yaml:"says"`
+	Source text   `yaml:"source"`
 }
 
 type rawFact struct {
@@ -60,6 +62,7 @@ type rawUsual struct {
 	To     text `yaml:"to"`
 	Text   text `yaml:"text,required"`
 	Better text `yaml:"better"`
+	Source text `yaml:"source"`
 }
 
 type rawOption struct {
@@ -174,6 +177,7 @@ type rawMaterial struct {
 	Have    text   `yaml:"have"`
 	Instead []text `yaml:"instead"`
 	Says    []text `yaml:"says"`
+	Source  text   `yaml:"source"`
 }
 
 type rawRecipe struct {
@@ -208,6 +212,7 @@ type rawAmount struct {
 	Cautions []text    `yaml:"cautions"`
 	Picture  text      `yaml:"picture"`
 	OnlyIf   text      `yaml:"only_if"`
+	Source   text      `yaml:"source"`
 }
 
 type rawWarn struct {

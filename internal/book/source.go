@@ -24,24 +24,23 @@ type source struct {
 	root  *yaml.Node
 }
 
-// sources reads every .yaml file below fsys, in the order of their names.
-func sources(fsys fs.FS) ([]*source, Faults) {
-	var all []*source
+// casesEnd ends the names of files that hold nothing but cases.
+const casesEnd = ".cases.yaml"
+
+// names lists every .yaml file below fsys, in the order of their names, with
+// the cases or without.
+func names(fsys fs.FS, cases bool) ([]string, Faults) {
+	var all []string
 	var faults Faults
 	walk := func(name string, entry fs.DirEntry, err error) error {
 		if err != nil {
 			faults = append(faults, Fault{Place: Place{File: name}, Message: "can't be read: " + err.Error()})
 			return nil
 		}
-		if entry.IsDir() || path.Ext(name) != ".yaml" && path.Ext(name) != ".yml" {
+		if entry.IsDir() || path.Ext(name) != ".yaml" && path.Ext(name) != ".yml" || !cases && strings.HasSuffix(name, casesEnd) {
 			return nil
 		}
-		src, fault := readSource(fsys, name)
-		if fault != nil {
-			faults = append(faults, *fault)
-			return nil
-		}
-		all = append(all, src)
+		all = append(all, name)
 		return nil
 	}
 	if err := fs.WalkDir(fsys, ".", walk); err != nil {

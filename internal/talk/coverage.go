@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"sparehand/internal/book"
+	"sparehand/internal/logic"
 )
 
 // Coverage notes what the cases of a book reach.
@@ -16,7 +17,7 @@ type Coverage struct {
 func NewCoverage(b *book.Book) *Coverage { return &Coverage{b, map[string]bool{}} }
 
 // Add notes what a trial has reached: the causes that led in the end, the
-// remedies offered, the cautions and the emergency shown.
+// remedies offered, the cautions and the emergency shown, the facts asked for.
 func (c *Coverage) Add(t *Trial) {
 	if len(t.Last.Causes) > 0 && len(t.Last.Remedies) > 0 {
 		c.seen["cause "+t.Last.Causes[0].ID] = true
@@ -34,6 +35,9 @@ func (c *Coverage) Add(t *Trial) {
 		c.seen["caution "+id] = true
 	}
 	c.seen["emergency "+t.emergency] = true
+	for _, fact := range t.Asked {
+		c.seen["fact "+fact] = true
+	}
 }
 
 // Missing lists what no case has reached, each with its place. Of a problem
@@ -68,6 +72,31 @@ func (c *Coverage) Missing(wants func(problem string) bool) []string {
 	}
 	for i := range c.book.Emergencies {
 		miss("emergency", c.book.Emergencies[i].ID, c.book.Emergencies[i].Place)
+	}
+	return out
+}
+
+// NeverAsked lists the facts of the wanted problems' signs that no case is
+// asked for, each once with its place.
+func (c *Coverage) NeverAsked(wants func(problem string) bool) []string {
+	var out []string
+	listed := map[logic.FactID]bool{}
+	for _, p := range c.book.Problems {
+		if !wants(p.ID) {
+			continue
+		}
+		for _, cause := range p.Causes {
+			for _, sign := range cause.Signs {
+				for _, id := range c.book.Base.Mentions(sign.When) {
+					f := &c.book.Facts[id]
+					if listed[id] || c.seen["fact "+f.Name] {
+						continue
+					}
+					listed[id] = true
+					out = append(out, fmt.Sprintf("%s: no case is asked %s, which %s weighs", f.Place, f.Name, p.ID))
+				}
+			}
+		}
 	}
 	return out
 }

@@ -1,0 +1,45 @@
+package book
+
+// mostlyHeard is how many sayings a page needs to be heard well; breadth of the
+// wording decides that more than anything else.
+const mostlyHeard = 80
+
+// thinPages warns about pages that lack what the conversation needs of them.
+func (l *lint) thinPages() {
+	said := l.book.distinctSayings()
+	for _, p := range l.book.Problems {
+		if p.Step == nil {
+			l.warn(p.Place, "problem %s names no step of the job, so nothing can be said about the time left", p.ID)
+		}
+		if p.Hurry.Drop == "" {
+			l.warn(p.Place, "problem %s has no hurry with drop: what to leave out where no fix fits into the time", p.ID)
+		}
+		l.thinSayings(p.Place, "problem "+p.ID, said)
+	}
+	for i := range l.book.Emergencies {
+		e := &l.book.Emergencies[i]
+		l.thinSayings(e.Place, "emergency "+e.ID, said)
+	}
+}
+
+func (l *lint) thinSayings(at Place, owner string, said map[string]map[string]bool) {
+	if n := len(said[owner]); n < mostlyHeard {
+		l.warn(at, "%s has %d different sayings, and needs %d to be heard well", owner, n, mostlyHeard)
+	}
+}
+
+// distinctSayings are the sayings of each owner, doubles taken as one.
+func (b *Book) distinctSayings() map[string]map[string]bool {
+	said := map[string]map[string]bool{}
+	for i := range b.written {
+		w := &b.written[i]
+		if !heardKeys[w.key] {
+			continue
+		}
+		if said[w.owner] == nil {
+			said[w.owner] = map[string]bool{}
+		}
+		said[w.owner][plain(w.text)] = true
+	}
+	return said
+}
