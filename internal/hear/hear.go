@@ -32,6 +32,7 @@ type Asked struct {
 type Context struct {
 	Asked   *Asked
 	Problem *book.Problem // the open one, or nil: its facts are preferred
+	Last    string        // id of the problem talked about last, where none is open; or ""
 
 	Sums     []*book.Amount // those under way: their facts are preferred to any
 	LastUnit craft.Unit     // the length unit last said (see LengthUnit), for sizes without one; or none
@@ -74,6 +75,8 @@ type Meaning struct {
 	MaybeEmergency string              // id, to be asked first
 	Problem        string              // id, clear enough to act on
 	Alternatives   []Candidate         // likely problems, best first, at most 3; also beside Problem
+	Also           string              // id of a second problem told in the same breath
+	Puzzling       bool                // it tells of some trouble, but not of which
 	Elsewhere      string              // id of a trouble the book does not treat, clear
 	Command        string              // id
 	Amount         string              // id of the sum asked for, the first of those asked for alike; Command is then "amounts"

@@ -14,6 +14,7 @@ type Hearing struct {
 	stems   map[string]string  // of the book's words
 	texts   map[string][]token // of the book, while it is learnt; then nil
 	spread  map[string]int     // in how many classes a stem is said
+	stageOf map[string]string  // by problem
 	classes []class
 	bayes   *bayes
 	spell   *speller
@@ -49,7 +50,10 @@ func New(b *book.Book) *Hearing {
 		b = &book.Book{}
 	}
 	h := &Hearing{book: b, stems: make(map[string]string, 8192), spread: make(map[string]int, 4096),
-		texts: make(map[string][]token, 8192), spell: newSpeller(), pairs: make(map[pair]bool, 4096)}
+		stageOf: map[string]string{}, texts: make(map[string][]token, 8192), spell: newSpeller(), pairs: make(map[pair]bool, 4096)}
+	for _, p := range b.Problems {
+		h.stageOf[p.ID] = p.Stage
+	}
 	list := h.samples(b)
 	h.findAlarming(list)
 	h.learnWords(list)

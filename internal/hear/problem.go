@@ -23,13 +23,14 @@ const (
 
 	mostlyTalk = 0.97 // above this share of shop talk no trouble is heard
 	partlyTalk = 0.25 // above this one a problem is only offered
+	sameStage  = 1.5  // how much likelier a trouble of the stage talked about is
 	ahead      = 2.0  // how many times the next one's share a clear one has
 )
 
 // hearProblem fills in what trouble the words tell of. Shop talk is a
 // likelihood of its own: problems share what it leaves.
 func (h *Hearing) hearProblem(c Context, l *line, ranked []Candidate, m *Meaning) {
-	troubles, talk := h.troubles(ranked)
+	troubles, talk := h.troubles(c, ranked)
 	if len(troubles) == 0 || talk > mostlyTalk || !h.tells(l) {
 		return
 	}
@@ -49,6 +50,7 @@ func (h *Hearing) hearProblem(c Context, l *line, ranked []Candidate, m *Meaning
 	if top.Share >= nothing {
 		m.Alternatives = h.alternatives(troubles)
 	}
+	m.Puzzling = len(m.Alternatives) < 2 && talk < partlyTalk && h.telling(l) > 0
 	if top.Share < need || top.Share < ahead*second.Share || talk > partlyTalk || h.vague(l) {
 		return
 	}
@@ -60,16 +62,24 @@ func (h *Hearing) hearProblem(c Context, l *line, ranked []Candidate, m *Meaning
 }
 
 // troubles gives the shares of problems and of troubles treated elsewhere
-// among themselves, best first, and the share of shop talk beside them.
-func (h *Hearing) troubles(ranked []Candidate) (list []Candidate, talk float64) {
+// among themselves, best first, and the share of shop talk beside them. What is
+// seen at the stage of the last talk is likelier than the words alone say.
+func (h *Hearing) troubles(c Context, ranked []Candidate) (list []Candidate, talk float64) {
 	sum := 0.0
-	for _, c := range ranked {
-		if c.ID == ShopTalk {
-			talk = c.Share
-		} else if h.book.EmergencyByID(c.ID) == nil {
-			list = append(list, c)
-			sum += c.Share
+	near := h.stageOf[c.Last]
+	for _, r := range ranked {
+		if r.ID == ShopTalk {
+			talk = r.Share
+		} else if h.book.EmergencyByID(r.ID) == nil {
+			if near != "" && h.stageOf[r.ID] == near {
+				r.Share *= sameStage
+			}
+			list = append(list, r)
+			sum += r.Share
 		}
+	}
+	if near != "" {
+		ordered(list)
 	}
 	for i := range list {
 		list[i].Share /= max(sum, 1e-300)

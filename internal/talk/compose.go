@@ -83,6 +83,9 @@ func (s *state) compose(e Event, before glance) Reply {
 	case len(s.choosing) > 0:
 		r.Phase, r.Title = choosing, "Which of these is it?"
 		core = spokenChoice(r.Question)
+	case s.puzzling != "":
+		r.Phase, r.Title = choosing, "Which step are you at?"
+		core = phrase.Speech("I can't tell yet which trouble that is", spokenChoice(r.Question))
 	case s.problem == nil:
 		core = s.composeListening(&r, e, did, before)
 	default:
@@ -176,6 +179,15 @@ func gravity(level string) int { return slices.Index(levels, level) }
 
 func (s *state) composeProblem(r *Reply, e Event, before glance) string {
 	p, v := s.problem, s.view()
+	var lead []string
+	if done := s.justClosed(e); done != nil {
+		for _, next := range done.NextTime {
+			r.Show = append(r.Show, "Next time: "+next)
+		}
+		lead = append(lead, "Good. Now the other one: "+phrase.Lower(p.Title))
+	} else if before.problem != p && len(s.later) > 0 {
+		lead = append(lead, "First this one; the other comes after it: "+phrase.Lower(s.later[0].Title))
+	}
 	r.Problem, r.Title = p.ID, p.Title
 	r.Causes = s.causes(v)
 	switch {
@@ -189,7 +201,7 @@ func (s *state) composeProblem(r *Reply, e Event, before glance) string {
 			if p.First != "" {
 				r.Show = append(r.Show, p.First)
 			}
-			return phrase.Speech(spokenCautions(p.Cautions), p.First, spokenQuestion(r.Question))
+			return phrase.Speech(append(lead, spokenCautions(p.Cautions), p.First, spokenQuestion(r.Question))...)
 		}
 		return spokenQuestion(r.Question)
 	case s.offered() != nil:

@@ -35,6 +35,8 @@ type Choice struct {
 // What an act does. The words are kept in events, so they are never changed.
 const (
 	doOpen      = "open"      // a problem
+	doLater     = "later"     // a problem that is looked at after the open one
+	doWhichStep = "whichstep" // at which step the trouble is, for words that name none
 	doTell      = "tell"      // a fact
 	doUnsure    = "unsure"    // a fact can't be told
 	doForget    = "forget"    // a fact told before

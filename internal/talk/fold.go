@@ -19,6 +19,9 @@ type state struct {
 	derived   []logic.FactID // worked out from others
 	unknown   []logic.FactID // asked for, and not to be had
 	problem   *book.Problem
+	later     []*book.Problem // told along, to be looked at afterwards
+	puzzling  string          // words that told of some trouble, but not of which
+	last      string          // id of the problem that was open before, or ""
 	elsewhere *book.Elsewhere
 	refused   *book.Elsewhere // no sums until it is lifted
 	choosing  []*book.Problem
@@ -78,6 +81,7 @@ func (s *state) apply(e Event) {
 	if !e.changes() {
 		return
 	}
+	s.puzzling = ""
 	s.choosing, s.meaning, s.seen, s.worked, s.convert = nil, nil, nil, nil, nil
 	for _, act := range e.Acts {
 		s.do(act)
@@ -94,6 +98,12 @@ func (s *state) do(act Act) {
 	switch act.Do {
 	case doOpen:
 		s.open(s.a.book.ProblemByID(act.ID))
+	case doLater:
+		if p := s.a.book.ProblemByID(act.ID); p != nil && !slices.Contains(s.later, p) {
+			s.later = append(s.later, p)
+		}
+	case doWhichStep:
+		s.puzzling = act.ID
 	case doTell, doUnsure, doForget:
 		s.tell(act)
 	case doChoose:
@@ -136,6 +146,10 @@ func (s *state) do(act Act) {
 // open begins a problem. What was told stays told; what could not be told
 // may be asked again.
 func (s *state) open(p *book.Problem) {
+	if p != nil {
+		s.last = p.ID
+	}
+	s.later = slices.DeleteFunc(s.later, func(o *book.Problem) bool { return o == p })
 	s.problem, s.elsewhere = p, nil
 	s.failed, s.passed, s.helped, s.sums, s.unknown = nil, nil, nil, nil, nil
 	s.closed = false

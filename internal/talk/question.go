@@ -13,6 +13,7 @@ const (
 	askMeaning   = "meaning"
 	askProblem   = "problem"
 	askWorked    = "did_it_work"
+	askStep      = "step"
 )
 
 // openQuestion is the question in force.
@@ -21,6 +22,7 @@ type openQuestion struct {
 	fact     *book.Fact      // nil for the others
 	problems []*book.Problem // askProblem
 	choices  []Choice        // askMeaning
+	stages   []string        // askStep
 	remedy   *book.Remedy    // askWorked
 }
 
@@ -38,6 +40,8 @@ func (s *state) question() *openQuestion {
 		return s.askMeaning()
 	case len(s.choosing) > 0:
 		return s.askProblem()
+	case s.puzzling != "":
+		return s.askStep()
 	}
 	if f := s.missing(); f != nil {
 		return factQuestion(f)
@@ -136,12 +140,16 @@ func (s *state) picked(q *openQuestion, n int) []Act {
 		return []Act{{Do: doTell, Fact: q.fact.Name, Value: q.fact.Options[n-1].Value}}
 	case q.choices != nil:
 		return q.choices[n-1].Acts
+	case q.stages != nil && n <= len(q.stages):
+		return []Act{{Do: doChoose, IDs: s.a.likelyAt(q.stages[n-1], s.puzzling)}}
+	case q.stages != nil:
+		return []Act{{Do: doChoose}}
 	case q.problems != nil && n <= len(q.problems):
 		return []Act{{Do: doOpen, ID: q.problems[n-1].ID}}
 	case q.problems != nil:
 		return []Act{{Do: doChoose}}
 	case q.remedy != nil && yes:
-		return []Act{{Do: doHelped, ID: q.remedy.ID}}
+		return s.thenLater(Act{Do: doHelped, ID: q.remedy.ID})
 	case q.remedy != nil:
 		return []Act{{Do: doFailed, ID: q.remedy.ID}}
 	case yes:
@@ -161,7 +169,7 @@ func (s *state) unsure() []Act {
 		return []Act{{Do: doUnsure, Fact: q.fact.Name}}
 	case q.remedy != nil:
 		return []Act{{Do: doShow, ID: "wait"}}
-	case q.problems != nil, q.choices != nil:
+	case q.problems != nil, q.choices != nil, q.stages != nil:
 		return []Act{{Do: doChoose}}
 	default: // not sure whether somebody is hurt: take it as if they were
 		return []Act{{Do: doHurt, ID: s.maybeHurt.ID}}

@@ -63,7 +63,7 @@ func (s *Session) Events() []Event { return s.events }
 func (s *Session) Hear(text string, at time.Time) Reply {
 	text = strings.TrimSpace(text)
 	asked := s.state.asked()
-	m := s.a.hearing.Hear(hear.Context{Asked: asked, Problem: s.state.problem, Sums: s.state.sums, LastUnit: s.state.lengths}, text)
+	m := s.a.hearing.Hear(s.state.context(asked), text)
 	if f := s.a.book.FactByName(hear.LeftFact); m.Call != nil && f != nil {
 		m.Facts = append(m.Facts, hear.Heard{Fact: f.ID, Value: logic.Num(minutesTo(*m.Call, at))})
 	}
@@ -78,6 +78,16 @@ func (s *Session) Hear(text string, at time.Time) Reply {
 		e.Kind, e.Acts = "undo", nil
 	}
 	return s.take(e)
+}
+
+// context is what the talk is about, for the hearing. A trouble that is over
+// only makes others of its stage likelier.
+func (s *state) context(asked *hear.Asked) hear.Context {
+	c := hear.Context{Asked: asked, Problem: s.problem, Last: s.last, Sums: s.sums, LastUnit: s.lengths}
+	if s.closed {
+		c.Problem = nil
+	}
+	return c
 }
 
 // Pick takes the numbered answer n of the question in force, 0 for not sure.

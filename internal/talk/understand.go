@@ -53,6 +53,9 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 	if acts = s.command(m); len(acts) > 0 {
 		return acts, ""
 	}
+	if m.Puzzling && (s.problem == nil || s.closed) && s.question() == nil {
+		return []Act{{Do: doWhichStep, ID: text}}, ""
+	}
 	return nil, s.notCaught(text, m)
 }
 
@@ -67,6 +70,9 @@ func (s *state) alongside(m hear.Meaning) []Act {
 	switch {
 	case m.Problem != "" && (s.problem == nil || m.Problem != s.problem.ID || s.closed):
 		acts = append(acts, Act{Do: doOpen, ID: m.Problem})
+		if m.Also != "" {
+			acts = append(acts, Act{Do: doLater, ID: m.Also})
+		}
 	case m.Elsewhere != "":
 		acts = append(acts, Act{Do: doElsewhere, ID: m.Elsewhere})
 	}
@@ -173,7 +179,9 @@ func (s *state) command(m hear.Meaning) []Act {
 func (s *state) fixed(q *openQuestion) []Act {
 	switch {
 	case q != nil && q.remedy != nil:
-		return []Act{{Do: doHelped, ID: q.remedy.ID}}
+		return s.thenLater(Act{Do: doHelped, ID: q.remedy.ID})
+	case s.problem != nil && !s.closed:
+		return s.thenLater(Act{Do: doFixed})
 	case s.problem != nil:
 		return []Act{{Do: doFixed}}
 	}
