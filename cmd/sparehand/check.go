@@ -18,12 +18,21 @@ type checkCmd struct {
 	Verbose   bool     `short:"v" help:"List every case, not only those that fail."`
 	Only      []string `help:"Only the cases and simulated makers of this problem; may be given again." placeholder:"ID"`
 	Functions bool     `help:"List the functions that rules may call, and do nothing else."`
+	Schema    bool     `help:"Print the JSON Schema of a rules file, for editors, and do nothing else."`
 }
 
 func (c checkCmd) Run(std streams) error {
 	if c.Functions {
 		fmt.Fprint(std.out, functions())
 		return nil
+	}
+	if c.Schema {
+		out, err := book.Schema()
+		if err != nil {
+			return err
+		}
+		_, err = std.out.Write(out)
+		return err
 	}
 	b, err := c.loadBy(book.Load)
 	if err != nil {

@@ -13,12 +13,13 @@ import (
 var (
 	partUnits    = []string{"g", "ml", "mm", "cm2", "min", "s", "C", "%", "count"}
 	pictureWords = []string{"section", "humidity"}
+	levelWords   = []string{"stop", "care", "note"}
 )
 
 func (c *compiler) compileCautions(f *rawFile) {
 	for _, raw := range f.Cautions {
 		c.unique("caution", raw.ID, '-')
-		c.word(raw.Level, "a caution's level", []string{"stop", "care", "note"})
+		c.word(raw.Level, "a caution's level", levelWords)
 		caution := &Caution{raw.ID.s, raw.Level.s, raw.Text.s, raw.Source.s, c.src.at(raw.At)}
 		if _, twice := c.cautions[raw.ID.s]; !twice {
 			c.cautions[raw.ID.s] = caution

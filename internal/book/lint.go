@@ -18,7 +18,7 @@ func (w Warning) String() string { return w.Place.String() + ": " + w.Message }
 
 // Warnings looks for what loads without a fault and yet is of no use, unclear,
 // hard to understand by ear, unsourced or thin. They are in the order of their
-// places.
+// places. A book loaded without its cases has no warnings about its texts.
 func (b *Book) Warnings() []Warning {
 	l := &lint{book: b}
 	for _, look := range []func(){

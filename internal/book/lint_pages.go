@@ -6,7 +6,6 @@ const mostlyHeard = 80
 
 // thinPages warns about pages that lack what the conversation needs of them.
 func (l *lint) thinPages() {
-	said := l.book.distinctSayings()
 	for _, p := range l.book.Problems {
 		if p.Step == nil {
 			l.warn(p.Place, "problem %s names no step of the job, so nothing can be said about the time left", p.ID)
@@ -14,32 +13,21 @@ func (l *lint) thinPages() {
 		if p.Hurry.Drop == "" {
 			l.warn(p.Place, "problem %s has no hurry with drop: what to leave out where no fix fits into the time", p.ID)
 		}
-		l.thinSayings(p.Place, "problem "+p.ID, said)
+		l.thinSayings(p.Place, "problem "+p.ID, p.Sayings)
 	}
 	for i := range l.book.Emergencies {
 		e := &l.book.Emergencies[i]
-		l.thinSayings(e.Place, "emergency "+e.ID, said)
+		l.thinSayings(e.Place, "emergency "+e.ID, e.Sayings)
 	}
 }
 
-func (l *lint) thinSayings(at Place, owner string, said map[string]map[string]bool) {
-	if n := len(said[owner]); n < mostlyHeard {
+// thinSayings counts the sayings of a page, doubles taken as one.
+func (l *lint) thinSayings(at Place, owner string, sayings []string) {
+	different := map[string]bool{}
+	for _, s := range sayings {
+		different[plain(s)] = true
+	}
+	if n := len(different); n < mostlyHeard {
 		l.warn(at, "%s has %d different sayings, and needs %d to be heard well", owner, n, mostlyHeard)
 	}
-}
-
-// distinctSayings are the sayings of each owner, doubles taken as one.
-func (b *Book) distinctSayings() map[string]map[string]bool {
-	said := map[string]map[string]bool{}
-	for i := range b.written {
-		w := &b.written[i]
-		if !heardKeys[w.key] {
-			continue
-		}
-		if said[w.owner] == nil {
-			said[w.owner] = map[string]bool{}
-		}
-		said[w.owner][plain(w.text)] = true
-	}
-	return said
 }

@@ -12,7 +12,7 @@ var heardKeys = map[string]bool{
 
 // plain leaves the words of a phrase only: small letters, no punctuation.
 func plain(phrase string) string {
-	phrase = strings.Map(func(r rune) rune {
+	return strings.Join(strings.Fields(strings.Map(func(r rune) rune {
 		switch {
 		case r == '\'' || r == '’':
 			return -1
@@ -20,8 +20,7 @@ func plain(phrase string) string {
 			return unicode.ToLower(r)
 		}
 		return ' '
-	}, phrase)
-	return strings.Join(strings.Fields(phrase), " ")
+	}, phrase)), " ")
 }
 
 // sharedSayings warns about a saying that stands for two things: two troubles,
@@ -62,28 +61,26 @@ func setOf(words string) map[string]bool {
 	return set
 }
 
-// sharedAnswers warns about answers of one fact that can't be told apart. The
-// hearing takes the longest phrase, so "not dry" beside "dry" is clear. Unclear
-// is the same phrase for two options, and one in the other where the rest of it
-// says nothing: "the edge" beside "edge".
+// sharedAnswers warns about answers of one fact that can't be told apart, once
+// for each two options. The hearing takes the longest phrase, so "not dry"
+// beside "dry" is clear. Unclear is the same phrase for two options, and one in
+// the other where the rest of it says nothing: "the edge" beside "edge".
 func (l *lint) sharedAnswers() {
 	for i := range l.book.Facts {
 		f := &l.book.Facts[i]
-		first, gist := map[string]int{}, map[string]int{}
+		means := map[string]int{} // by what a phrase says
+		told := map[[2]int]bool{}
 		for n, o := range f.Options {
 			for _, phrase := range o.phrases() {
-				said := plain(phrase)
-				core := gistOf(said)
-				if before, ok := first[said]; ok && before != n {
-					l.warn(f.Place, "fact %s: %q means both %s and %s", f.Name, phrase, f.Options[before].Value, o.Value)
-				} else if before, ok := gist[core]; ok && before != n {
-					l.warn(f.Place, "fact %s: %q for %s is what means %s, but for words that say nothing", f.Name, phrase, o.Value, f.Options[before].Value)
+				core := gistOf(plain(phrase))
+				before, ok := means[core]
+				if !ok {
+					means[core] = n
 				}
-				if _, ok := first[said]; !ok {
-					first[said] = n
-				}
-				if _, ok := gist[core]; !ok && core != "" {
-					gist[core] = n
+				if pair := [2]int{before, n}; ok && before != n && core != "" && !told[pair] {
+					told[pair] = true
+					l.warn(f.Place, "fact %s: %q means %s, and but for words that say nothing it means %s as well",
+						f.Name, phrase, o.Value, f.Options[before].Value)
 				}
 			}
 		}

@@ -39,7 +39,11 @@ func (l *lint) longSentences() {
 		if !ok {
 			continue
 		}
-		for _, s := range sentences(asSpoken(w.text)) {
+		text := asSpoken(w.text)
+		if wordCount(text) <= most {
+			continue
+		}
+		for _, s := range sentences(text) {
 			if n := wordCount(s); n > most {
 				l.warn(w.at, "%s", w.of(counted(n, most, s)))
 			}

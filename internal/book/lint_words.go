@@ -69,7 +69,7 @@ func longWords(s string) []string {
 		if strings.ContainsFunc(w, unicode.IsDigit) || w == strings.ToUpper(w) {
 			continue
 		}
-		if w = strings.ToLower(w); syllables(w) >= hardSyllables {
+		if w = strings.ToLower(w); len(w) > hardSyllables && syllables(w) >= hardSyllables {
 			out = append(out, w)
 		}
 	}

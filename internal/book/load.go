@@ -33,7 +33,9 @@ func load(fsys fs.FS, cases bool) (*Book, error) {
 	if len(c.faults) > 0 {
 		return nil, c.faults.sorted()
 	}
-	c.keepWritten()
+	if cases { // for those who check the book, not for those who talk
+		c.keepWritten()
+	}
 	return c.book, nil
 }
 

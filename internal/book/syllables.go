@@ -96,7 +96,7 @@ func apart(word string, i int) bool {
 	case "ia", "io", "iu", "eo":
 		return !soft
 	case "ie":
-		return !soft && hasPrefix(rest, "nt", "nc", "ty")
+		return !soft && hasPrefix(rest, "ent", "enc", "ety")
 	case "ua", "uo":
 		return true
 	}
