@@ -11,8 +11,8 @@ func TestSyllables(t *testing.T) {
 	for n, list := range map[int]string{
 		1: "a the cast mould piece edge scraped used hours guard build squeeze quick yes screw tongue warmed weighed glues please through coarse one",
 		2: "region moisture plaster table tables water syrup brushes edges rhythm wanted little loosely cleaner hardened rescue careful before patches prism being useful kitchen wetted onion",
-		3: "gelatin glycerin microwave sorbitol carefully performance adhesive silicone completely another powdery several video measuring properly medium usual",
-		4: "humidity temperature material emergency thermometer plasticity consistency original situation gradually ordinary ingredient variety anybody separately",
+		3: "gelatin glycerin microwave sorbitol carefully performance adhesive silicone completely another powdery several video measuring properly medium usual somebody everything",
+		4: "humidity temperature material emergency thermometer plasticity consistency original situation gradually ordinary ingredient variety anybody everybody differently separately",
 		5: "immediately electricity university refrigerator vocabulary particularly imagination",
 	} {
 		for _, word := range strings.Fields(list) {

@@ -7,7 +7,7 @@ import "strings"
 // the vowels side by side that are spoken apart. It is right for nearly all
 // words of plain English; a name or a loan word may be one out.
 func syllables(word string) int {
-	word = spoken(word)
+	word = spoken(inner.Replace(word))
 	n := 0
 	for i := range len(word) {
 		if isVowel(word, i) && (i == 0 || !isVowel(word, i-1) || apart(word, i)) {
@@ -19,6 +19,9 @@ func syllables(word string) int {
 	}
 	return max(n, 1)
 }
+
+// inner drops silent letters inside words that many others are made of.
+var inner = strings.NewReplacer("every", "evry", "some", "som")
 
 // spoken leaves out the silent e of a word's endings.
 func spoken(word string) string {

@@ -1,0 +1,5 @@
+//go:build !race
+
+package diagnose
+
+const underRace = false
