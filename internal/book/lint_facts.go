@@ -3,8 +3,9 @@ package book
 import "sparehand/internal/logic"
 
 // factsOfCode are facts that the program itself reads by name, beside those
-// that the rules mention: what the maker measures with, and how much it holds.
-var factsOfCode = map[string]bool{"measure": true, "own_measure_ml": true, "own_measure_per_tablespoon": true}
+// that the rules mention: what the maker measures with and how much it holds,
+// and the time that is left.
+var factsOfCode = setOf("measure own_measure_ml own_measure_per_tablespoon minutes_left")
 
 // unusedFacts warns about facts that nothing mentions. What only the fact
 // itself mentions is no use.

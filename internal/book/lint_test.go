@@ -235,6 +235,7 @@ func TestLintHardWords(t *testing.T) {
 		"a hard word":         {strings.ReplaceAll(caution, "humidities", "air"), []string{`24: caution a: "humidity" is no plain word`}},
 		"allowed":             {strings.ReplaceAll(caution, "humidities", "air") + "plain_words: [humidity]", nil},
 		"allowed with an s":   {strings.ReplaceAll(caution, "and the humidities", "of materials") + "plain_words: [humidity, material]", nil},
+		"allowed with ies":    {caution + "plain_words: [humidity]", nil},
 		"allowed in vain":     {"plain_words: [extraordinary, cat]", []string{`24: no spoken text needs the plain word "extraordinary"`, `24: no spoken text needs the plain word "cat"`}},
 		"part names are none": {"amounts: [{id: a, title: A, say: 'Take {extraordinary}.', parts: [{name: extraordinary, of: \"1\", unit: mm}]}]", nil},
 	} {

@@ -55,6 +55,9 @@ func allowed(word string, list map[string]*written) *written {
 	if w := list[word]; w != nil {
 		return w
 	}
+	if root, ok := strings.CutSuffix(word, "ies"); ok {
+		return list[root+"y"]
+	}
 	return list[strings.TrimSuffix(word, "s")]
 }
 

@@ -216,6 +216,9 @@ func (s *asking) asksForAll(l *line) bool {
 const mostSkipped = 2
 
 func (s *sum) at(l *line, at int, inside []bool) (*asking, bool) {
+	if first := l.words[at]; first.stem != s.words[0] && !s.asksWhere(l, first, 0) {
+		return nil, false
+	}
 	found := &asking{sum: s}
 	k := 0
 	for j := at; j < len(l.words) && k < len(s.words); j++ {
