@@ -19,7 +19,8 @@ type Tally struct {
 	Makers    int
 	Right     int // the true cause was first in the end
 	Questions int
-	PerCause  []CauseTally // in the problem's order
+	Asked     map[logic.FactID]int // how many were asked each fact
+	PerCause  []CauseTally         // in the problem's order
 }
 
 // CauseTally counts the makers with one true cause.
@@ -30,10 +31,10 @@ type CauseTally struct {
 // Simulate asks n makers whose cause and answers are drawn from the book's
 // own model, and counts how often the true cause leads in the end.
 func (m *Model) Simulate(n int, noise Noise, random *rand.Rand) Tally {
-	t := Tally{Makers: n, PerCause: make([]CauseTally, len(m.Problem.Causes))}
+	t := Tally{Makers: n, PerCause: make([]CauseTally, len(m.Problem.Causes)), Asked: map[logic.FactID]int{}}
 	for range n {
 		cause := m.drawCause(random)
-		asked, lead := m.interview(cause, noise, random)
+		asked, lead := m.interview(cause, noise, random, t.Asked)
 		t.Questions += asked
 		t.PerCause[cause].Makers++
 		if lead == cause {
@@ -67,7 +68,7 @@ func draw(weights []float64, random *rand.Rand) int {
 	return len(weights) - 1
 }
 
-func (m *Model) interview(cause int, noise Noise, random *rand.Rand) (asked, lead int) {
+func (m *Model) interview(cause int, noise Noise, random *rand.Rand, all map[logic.FactID]int) (asked, lead int) {
 	s := m.base.NewState()
 	var unsure []logic.FactID
 	open := func(f logic.FactID) bool { return !slices.Contains(unsure, f) }
@@ -78,6 +79,7 @@ func (m *Model) interview(cause int, noise Noise, random *rand.Rand) (asked, lea
 			return asked, b.Leading()
 		}
 		asked++
+		all[q.Fact]++
 		if random.Float64() < noise.NotSure {
 			unsure = append(unsure, q.Fact)
 			continue
