@@ -64,7 +64,8 @@ type compiler struct {
 	amounts   map[string]*Amount
 	steps     map[string]*Step
 	lists     []listOf
-	constant  []conditionAt // to be looked at once the base is built
+	constant  []conditionAt         // to be looked at once the base is built
+	conds     map[string]logic.Cond // by text: the same condition stands in many signs
 }
 
 type conditionAt struct {
@@ -83,6 +84,7 @@ func newCompiler(faults Faults) *compiler {
 		recipes:   map[string]*Recipe{},
 		amounts:   map[string]*Amount{},
 		steps:     map[string]*Step{},
+		conds:     map[string]logic.Cond{},
 	}
 }
 
@@ -90,12 +92,12 @@ func newCompiler(faults Faults) *compiler {
 // the order of the list. It reports whether any can't be read.
 func (c *compiler) readAll(fsys fs.FS, list []string) (unread bool) {
 	files, faults := make([]file, len(list)), make([]Faults, len(list))
-	next := make(chan int)
+	packs, next := readPack(fsys), make(chan int)
 	var readers sync.WaitGroup
 	for range min(len(list), runtime.GOMAXPROCS(0)) {
 		readers.Go(func() {
 			for i := range next {
-				files[i], faults[i] = readFile(fsys, list[i])
+				files[i], faults[i] = readFile(fsys, packs, list[i])
 			}
 		})
 	}
@@ -116,8 +118,8 @@ func (c *compiler) readAll(fsys fs.FS, list []string) (unread bool) {
 }
 
 // readFile reads and decodes one file; src is nil where it can't be read.
-func readFile(fsys fs.FS, name string) (f file, faults Faults) {
-	src, fault := readSource(fsys, name)
+func readFile(fsys fs.FS, packs packed, name string) (f file, faults Faults) {
+	src, fault := readSource(fsys, packs, name)
 	if fault != nil {
 		return f, Faults{*fault}
 	}
@@ -209,10 +211,14 @@ func (c *compiler) condition(t text) (cond logic.Cond, ok bool) {
 	if !t.given() {
 		return 0, false
 	}
-	cond, faults := c.builder.Add(t.s)
-	if len(faults) > 0 {
-		c.exprFaults(t, faults)
-		return 0, false
+	cond, known := c.conds[t.s]
+	if !known {
+		var faults []logic.Fault
+		if cond, faults = c.builder.Add(t.s); len(faults) > 0 {
+			c.exprFaults(t, faults)
+			return 0, false
+		}
+		c.conds[t.s] = cond
 	}
 	c.constant = append(c.constant, conditionAt{cond: cond, place: c.src.at(t.node)})
 	return cond, true

@@ -20,7 +20,8 @@ const maxFile = 2 << 20
 // source is one rules file: its text for positions, its parsed nodes.
 type source struct {
 	name  string
-	lines []string
+	text  string
+	split []string // text by lines, once it is asked for
 	root  *yaml.Node
 }
 
@@ -52,7 +53,15 @@ func names(fsys fs.FS, cases bool) ([]string, Faults) {
 	return all, faults
 }
 
-func readSource(fsys fs.FS, name string) (*source, *Fault) {
+// lines gives the text by lines. Only faults need them.
+func (s *source) lines() []string {
+	if s.split == nil {
+		s.split = strings.Split(s.text, "\n")
+	}
+	return s.split
+}
+
+func readSource(fsys fs.FS, packs packed, name string) (*source, *Fault) {
 	info, err := fs.Stat(fsys, name)
 	if err == nil && info.Size() > maxFile {
 		return nil, &Fault{Place: Place{File: name}, Message: fmt.Sprintf("larger than %d MiB", maxFile>>20)}
@@ -64,6 +73,9 @@ func readSource(fsys fs.FS, name string) (*source, *Fault) {
 	if err != nil {
 		return nil, &Fault{Place: Place{File: name}, Message: "can't be read: " + err.Error()}
 	}
+	if root := packs.root(name, data); root != nil {
+		return &source{name: name, text: strings.ReplaceAll(string(data), "\r\n", "\n"), root: root}, nil
+	}
 	return parseSource(name, data)
 }
 
@@ -72,7 +84,7 @@ func parseSource(name string, data []byte) (*source, *Fault) {
 		return nil, &Fault{Place: Place{File: name}, Message: "not UTF-8 text"}
 	}
 	text := strings.ReplaceAll(string(data), "\r\n", "\n")
-	src := &source{name: name, lines: strings.Split(text, "\n")}
+	src := &source{name: name, text: text}
 	dec := yaml.NewDecoder(strings.NewReader(text))
 	var doc yaml.Node
 	if err := dec.Decode(&doc); err != nil {
@@ -102,8 +114,8 @@ func (s *source) syntaxFault(err error) *Fault {
 	if m := yamlLine.FindStringSubmatch(text); m != nil {
 		place.Line, _ = strconv.Atoi(m[1])
 		text = m[2]
-		if place.Line >= 1 && place.Line <= len(s.lines) {
-			line := s.lines[place.Line-1]
+		if place.Line >= 1 && place.Line <= len(s.lines()) {
+			line := s.lines()[place.Line-1]
 			place.Column = 1 + len(line) - len(strings.TrimLeft(line, " \t"))
 		}
 	}
@@ -132,22 +144,22 @@ func (s *source) inside(n *yaml.Node, offset int) Place {
 	case n.Style&yaml.LiteralStyle != 0:
 		want := strings.Split(n.Value, "\n")[row]
 		line := n.Line + 1 + row
-		if line > len(s.lines) {
+		if line > len(s.lines()) {
 			return start
 		}
-		indent := strings.Index(s.lines[line-1], want)
+		indent := strings.Index(s.lines()[line-1], want)
 		if indent < 0 {
 			return start
 		}
-		return Place{s.name, line, utf8.RuneCountInString(s.lines[line-1][:indent]) + col + 1}
-	case n.Style&yaml.FoldedStyle != 0 || row > 0 || n.Line > len(s.lines):
+		return Place{s.name, line, utf8.RuneCountInString(s.lines()[line-1][:indent]) + col + 1}
+	case n.Style&yaml.FoldedStyle != 0 || row > 0 || n.Line > len(s.lines()):
 		return start
 	}
 	column := n.Column + col
 	if n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0 {
 		column++
 	}
-	raw := []rune(s.lines[n.Line-1])
+	raw := []rune(s.lines()[n.Line-1])
 	if from := column - 1 - col; from+offset <= len(raw) && string(raw[from:from+offset]) == before {
 		return Place{s.name, n.Line, column}
 	}
