@@ -9,27 +9,42 @@ import (
 // never gives what the book answers at once whatever else is said, or "".
 // While a sum of plaster is under way "for my foot" is said of plaster.
 func (h *Hearing) never(c Context, l *line) string {
-	tokens := withoutFeet(l)
-	if !slices.ContainsFunc(tokens, func(t token) bool { return t.word == plaster }) && h.ofPlaster(c.Sums) {
-		// said of the sum under way: its material and its asking go without saying
-		tokens = slices.Insert(tokens, 0, token{word: plaster, stem: h.stem(plaster)}, token{word: amountWord, stem: h.stem(amountWord)})
+	if len(h.nevers) == 0 {
+		return ""
 	}
-	l = newLine(l.text, tokens)
-	hits := h.alarmHits(l)
+	under := h.ofPlaster(c.Sums)
+	tokens := withoutFeet(l)
+	var hits []int16
 	for _, n := range h.nevers {
 		for _, p := range n.certain {
-			if judge(l, hits, p) != misses {
-				return n.id
+			switch {
+			case len(p.groups) == vocabulary:
+				if h.ontoBody(l, tokens, p, under) || h.ontoBodyAsSaid(l, p, under) {
+					return n.id
+				}
+			case h.saysOne(tokens, p.groups[0]):
+				if hits == nil {
+					hits = h.alarmHits(l)
+				}
+				if judge(l, hits, p) != misses {
+					return n.id
+				}
 			}
 		}
 	}
 	return ""
 }
 
-const (
-	plaster    = "plaster"
-	amountWord = "amount"
-)
+// ontoBodyAsSaid is ontoBody of a line as it was before words were mended: no
+// "buttocks" is lost for its likeness to a word of the book.
+func (h *Hearing) ontoBodyAsSaid(l *line, p pattern, under bool) bool {
+	if l.asSaid == nil {
+		return false
+	}
+	return h.ontoBody(l.asSaid, withoutFeet(l.asSaid), p, under || h.saysOne(l.tokens, p.groups[setting]))
+}
+
+const plaster = "plaster"
 
 func (h *Hearing) ofPlaster(list []*book.Amount) bool {
 	return slices.ContainsFunc(list, func(a *book.Amount) bool {
@@ -40,6 +55,9 @@ func (h *Hearing) ofPlaster(list []*book.Amount) bool {
 // withoutFeet gives the tokens of the line without the feet that are units:
 // "a foot long", "2 feet by 1".
 func withoutFeet(l *line) []token {
+	if !slices.ContainsFunc(l.tokens, func(t token) bool { return isOneOf(t.word, "foot", "feet") }) {
+		return l.tokens
+	}
 	tokens := slices.Clone(l.tokens)
 	for _, a := range readAmounts(l) {
 		if a.article && a.chain == 0 && !sizeWord(wordAt(l.tokens, a.to)) {
