@@ -70,7 +70,7 @@ func train(samples []sample, n int) *bayes {
 
 // evenSize is how many samples a class may have before they count for less: a
 // class with many sayings, such as shop talk, must not win by its size.
-const evenSize = 250
+const evenSize = 400
 
 func evened(samples int) float32 {
 	return float32(min(1, evenSize/float64(max(1, samples))))
