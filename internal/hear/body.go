@@ -27,6 +27,7 @@ const (
 	vocabulary // how many there are
 
 	idiomRole = vocabulary
+	wholeRole = vocabulary + 1 // in a name of several words: "life mask"
 )
 
 // roles says of a token which lists of the vocabulary it stands in.
@@ -50,7 +51,6 @@ type bodyTalk struct {
 	under    bool // what sets goes without saying
 	amount   bool // an amount of it is asked for
 	sized    bool
-	verdicts []bool // by token: the body named there is one it is put on
 }
 
 // ontoBody reports whether a line puts on a body what sets or scalds, or asks
@@ -62,19 +62,21 @@ func (h *Hearing) ontoBody(l *line, tokens []token, p pattern, under bool) bool 
 			return false
 		}
 	}
+	tokens = h.inBodyWords(l, tokens, p)
 	if !h.saysOne(tokens, p.groups[bodyParts]) && !h.saysOne(tokens, p.groups[features]) &&
 		!h.saysOne(tokens, p.groups[beings]) && !h.saysOne(tokens, p.groups[players]) {
 		return false
 	}
 	b := &bodyTalk{text: l.text, tokens: tokens, stuff: stuff, under: under,
-		role: make([]roles, len(tokens)), verdicts: make([]bool, len(tokens))}
+		role: make([]roles, len(tokens))}
 	h.giveRoles(b, p)
+	if !under && !slices.ContainsFunc(b.role, func(r roles) bool { return r.any(stuff) }) {
+		return false // "a plaster for my thumb"
+	}
 	b.amount, b.sized = b.asksAmount(), under || hasSize(l)
 	for i := range tokens {
-		if b.named(i) {
-			if b.verdicts[i] = b.judge(i); b.verdicts[i] {
-				return true
-			}
+		if b.named(i) && b.judge(i) {
+			return true
 		}
 	}
 	return false
@@ -99,6 +101,9 @@ func (h *Hearing) giveRoles(b *bodyTalk, p pattern) {
 				for role := range p.groups {
 					if slices.Contains(p.groups[role], id) {
 						b.give(at, to, role)
+						if role == bodyParts && to-at > 1 {
+							b.give(at, to, wholeRole)
+						}
 					}
 				}
 				if slices.Contains(p.unless, id) {
@@ -109,10 +114,15 @@ func (h *Hearing) giveRoles(b *bodyTalk, p pattern) {
 	}
 	for i, t := range b.tokens {
 		switch {
-		case isOneOf(wordAt(b.tokens, i-1), "no", "without") || isOneOf(wordAt(b.tokens, i-2), "no", "without", "not", "instead") && !b.tokens[i-1].ends:
+		case b.role[i].any(wholeRole):
+			b.role[i] &^= 1 << made
+		case isOneOf(wordAt(b.tokens, i-1), "no", "without", "not") && !b.tokens[i-1].ends || isOneOf(wordAt(b.tokens, i-2), "no", "without", "not", "instead") && !b.tokens[i-1].ends:
 			b.role[i] &^= 1 << made // "no clay"
 		case t.word == "plasters" || t.word == plaster && isOneOf(wordAt(b.tokens, i-1), "a", "sticking") && !copies[wordAt(b.tokens, i+1)]:
 			b.role[i] &^= 1 << setting // for a cut
+		}
+		if t.slip && strings.Contains(b.said(i), " ") {
+			b.role[i] &^= 1<<bodyParts | 1<<features // "fingers deep" heard as fingertip
 		}
 		if b.role[i].any(bodyParts, features) && (strings.HasSuffix(b.said(i), "ing") || strings.HasSuffix(b.said(i), "ed")) &&
 			!strings.HasSuffix(b.said(i), "casting") {
@@ -332,7 +342,7 @@ func (b *bodyTalk) sculpted(i int, owned bool) bool {
 		case !owned && isOneOf(w, "plate", "board", "tile"):
 			return true
 		case b.role[j].any(bodyParts, features) && wordAt(b.tokens, j-1) == "and":
-		case !(between[w] || light[w]) || w == "with" || w == "for":
+		case !(between[w] || light[w]) || isOneOf(w, "with", "for", "to", "and"):
 			return false
 		}
 	}
@@ -343,7 +353,7 @@ var between = wordSet("which that out of on in into from pressed made whole flat
 
 // denied: "not for a hand", "nothing on skin", "instead of his face".
 func (b *bodyTalk) denied(start int) bool {
-	for j := start - 1; j >= max(0, start-5); j-- {
+	for j := start - 1; j >= max(0, start-5) && !b.tokens[j].ends; j-- {
 		w := b.tokens[j].word
 		switch {
 		case isOneOf(w, "not", "nothing", "never", "no", "without", "nobody", "than"):
@@ -393,8 +403,7 @@ func (b *bodyTalk) inState(i int) bool {
 // helps: "with my hands", "by my own hand".
 func (b *bodyTalk) helps(start, i int) bool {
 	if isOneOf(wordAt(b.tokens, start-1), "with", "by", "between", "from") {
-		return !isOneOf(wordAt(b.tokens, i+1), "in", "inside", "into") && wordAt(b.tokens, start-2) != "filled" && !b.sized ||
-			isOneOf(wordAt(b.tokens, i+1), "full")
+		return !isOneOf(wordAt(b.tokens, i+1), "in", "inside", "into")
 	}
 	return isOneOf(wordAt(b.tokens, start-1), "use", "using", "wash", "dry", "wipe", "grease", "burn") && !b.amount && !b.sized
 }
@@ -404,7 +413,7 @@ var (
 	intentions = wordSet("can could may should want safe ok okay going gonna let let's will plan fine allowed might dare alright")
 	laying     = wordSet(`pour put dip stick cast mould cover wrap coat leave lay spread brush paint slap smear press encase make take build apply use set do
 plaster plastering casting moulding dunk plunge drop keep hold touch place dribble ladle spoon pack slop stand sink work go goes put puts dips pouring putting dipping
-covering wrapping warm`)
+covering wrapping stay stays`)
 )
 
 // mishap reports whether the line tells that it got on somebody, or asks how it
@@ -431,14 +440,7 @@ func (b *bodyTalk) mishap() bool {
 // the nearest thing said before it, else after it.
 func (b *bodyTalk) governed(start, i int, owned bool) bool {
 	laidOn := isOneOf(wordAt(b.tokens, start-1), "on", "onto", "over", "round", "around", "upon", "against")
-	joined := isOneOf(wordAt(b.tokens, start-1), "and", "or", "plus", "also")
-	if joined && !owned {
-		for j := start - 2; j >= max(0, start-3); j-- {
-			if b.role[j].any(bodyParts, features) {
-				return b.verdicts[j]
-			}
-		}
-	}
+	joined := start > 1 && isOneOf(b.tokens[start-1].word, "and", "or", "plus", "also") && !b.role[start-2].any(bodyParts, features)
 	for j := start - 1; j >= 0; j-- {
 		r := b.role[j]
 		if r.any(idiomRole) && !r.any(setting) {
@@ -447,26 +449,33 @@ func (b *bodyTalk) governed(start, i int, owned bool) bool {
 		switch {
 		case r.any(setting):
 			return true
+		case r.any(acts) && b.madeOf(j):
+			return false
 		case r.any(acts) && (b.tokens[j].word != "pour" || laidOn || isOneOf(wordAt(b.tokens, start-1), "in", "into")):
 			return true
 		case r.any(wearing):
 			return false
 		case r.any(made):
-			if joined && owned || b.copied(j, start) {
+			if joined && owned || b.copied(j, start, owned) || owned && j == start-1 && b.tokens[j].ends {
 				return true
 			}
 			return laidOn && owned && b.laidUnder(j)
 		}
 	}
-	if b.under {
-		return !b.gets(i)
-	}
 	return !b.gets(i)
 }
 
 // copied: "a mask of my face" is taken from it.
-func (b *bodyTalk) copied(j, start int) bool {
-	return wordAt(b.tokens, start-1) == "of" && j == start-2 && isOneOf(b.tokens[j].word, "mask", "bust", "statue", "copy", "replica")
+func (b *bodyTalk) copied(j, start int, owned bool) bool {
+	return owned && wordAt(b.tokens, start-1) == "of" && j == start-2 && isOneOf(b.tokens[j].word, "mask", "bust", "statue")
+}
+
+// madeOf: "the alginate mould of his hand" is no body any more.
+func (b *bodyTalk) madeOf(j int) bool {
+	for j > 0 && b.role[j].any(acts) {
+		j--
+	}
+	return b.role[j].any(made)
 }
 
 // laidUnder: plaster over the clay that is on somebody.
@@ -527,11 +536,20 @@ func (b *bodyTalk) lays(from, to int) bool {
 		if b.role[j].any(idiomRole) {
 			continue
 		}
-		if b.role[j].any(acts) || laying[b.tokens[j].word] && !(b.tokens[j].word == plaster && j > 0 && !intentions[wordAt(b.tokens, j-1)] && wordAt(b.tokens, j-1) != "i" && wordAt(b.tokens, j-1) != "to") {
+		if w := b.tokens[j].word; b.role[j].any(acts) || laying[w] && (w != plaster || b.plasters(j)) {
 			return true
 		}
 	}
 	return false
+}
+
+// plasters reports whether "plaster" is what is done: "i plaster his face".
+func (b *bodyTalk) plasters(j int) bool {
+	if j == 0 {
+		return len(b.tokens) > 1 && b.role[1].any(owners)
+	}
+	w := b.tokens[j-1].word
+	return intentions[w] || isOneOf(w, "i", "to", "we")
 }
 
 func (b *bodyTalk) asks() bool {

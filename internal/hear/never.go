@@ -19,7 +19,7 @@ func (h *Hearing) never(c Context, l *line) string {
 		for _, p := range n.certain {
 			switch {
 			case len(p.groups) == vocabulary:
-				if h.ontoBody(l, tokens, p, under) || h.ontoBodyAsSaid(l, p, under) {
+				if h.ontoBody(l, tokens, p, under) {
 					return n.id
 				}
 			case h.saysOne(tokens, p.groups[0]):
@@ -35,13 +35,61 @@ func (h *Hearing) never(c Context, l *line) string {
 	return ""
 }
 
-// ontoBodyAsSaid is ontoBody of a line as it was before words were mended: no
-// "buttocks" is lost for its likeness to a word of the book.
-func (h *Hearing) ontoBodyAsSaid(l *line, p pattern, under bool) bool {
-	if l.asSaid == nil {
-		return false
+// inBodyWords gives the tokens of a line with the words of the vocabulary of
+// bodies as they were said, where they were mended to others of the book, and
+// unknown words as the parts of a body that they are slips of: no "butocks" is
+// lost for its likeness to a bucket.
+func (h *Hearing) inBodyWords(l *line, tokens []token, p pattern) []token {
+	if !slices.ContainsFunc(tokens, func(t token) bool { return t.slip || !t.digits && !t.known && len(t.word) > 3 }) {
+		return tokens
 	}
-	return h.ontoBody(l.asSaid, withoutFeet(l.asSaid), p, under || h.saysOne(l.tokens, p.groups[setting]))
+	var kept []token
+	for _, t := range tokens {
+		said := []token{t}
+		if t.slip && l.asSaid != nil {
+			said = nil
+			for _, raw := range l.asSaid.tokens {
+				if raw.from >= t.from && raw.to <= t.to {
+					said = append(said, raw)
+				}
+			}
+		}
+		if slices.ContainsFunc(said, func(raw token) bool { return h.inVocabulary(raw.stem, p) }) {
+			kept = append(kept, said...)
+			continue
+		}
+		if len(said) == 1 && len(said[0].word) > 3 && (t.slip || !h.spell.isWord(t.word)) && !t.digits {
+			if stem := h.slipOfBody(said[0].word, p); stem != "" {
+				t = said[0]
+				t.stem = stem
+			}
+		}
+		kept = append(kept, t)
+	}
+	return kept
+}
+
+// inVocabulary reports whether a stem is a word of the vocabulary of bodies.
+func (h *Hearing) inVocabulary(stem string, p pattern) bool {
+	return slices.ContainsFunc(h.heard.first[stem], func(id int32) bool {
+		return len(h.heard.phrases[id]) == 1 && slices.ContainsFunc(p.groups, func(group []int32) bool { return slices.Contains(group, id) })
+	})
+}
+
+// slipOfBody gives the stem of the part of a body that an unknown word is a
+// slip of, unless it is as near to another word; or "".
+func (h *Hearing) slipOfBody(word string, p pattern) string {
+	limit := max(1, slack(len(word)))
+	if other := h.spell.nearest(word); other != "" {
+		limit = min(limit, distance(word, other)-1)
+	}
+	stem := h.stem(word)
+	for _, id := range p.groups[bodyParts] {
+		if phrase := h.heard.phrases[id]; len(phrase) == 1 && len(phrase[0]) > 3 && phrase[0][0] == word[0] && limit > 0 && closeTo(stem, phrase[0], limit) {
+			return phrase[0]
+		}
+	}
+	return ""
 }
 
 const plaster = "plaster"
