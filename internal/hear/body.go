@@ -284,6 +284,9 @@ func (b *bodyTalk) looselyOwned(start, i int) bool {
 
 // straight reports whether something goes straight on what begins at start.
 func (b *bodyTalk) straight(start int) bool {
+	if isOneOf(wordAt(b.tokens, start-1), "straight", "directly") {
+		return true // its "on" may have been taken for part of a time of day
+	}
 	if !isOneOf(wordAt(b.tokens, start-1), "on", "onto", "over", "to", "against", "at", "in", "round", "around") {
 		return false
 	}
