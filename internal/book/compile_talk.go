@@ -13,7 +13,8 @@ func (c *compiler) compileSafety(f *rawFile) {
 		c.book.Emergencies = append(c.book.Emergencies, Emergency{
 			ID: raw.ID.s, Title: raw.Title.s, Say: raw.Say.s, Do: texts(raw.Do), Call: raw.Call.s,
 			Source: raw.Source.s, Ask: raw.Ask.s, Sayings: texts(raw.Sayings),
-			Certain: c.patterns(raw.Certain), Maybe: c.patterns(raw.Maybe), Place: c.src.at(raw.At),
+			Certain: c.patterns(raw.Certain), Maybe: c.patterns(raw.Maybe), Harms: texts(raw.Harms),
+			Spreads: c.word(raw.Spreads, "whether it spreads", []string{"yes", "no"}) == "yes", Place: c.src.at(raw.At),
 		})
 	}
 }

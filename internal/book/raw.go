@@ -289,6 +289,8 @@ type rawEmergency struct {
 	Ask     text         `yaml:"ask,required"`
 	Certain []rawPattern `yaml:"certain,required"`
 	Maybe   []rawPattern `yaml:"maybe"`
+	Harms   []text       `yaml:"harms"`
+	Spreads text         `yaml:"spreads"`
 	Sayings []text       `yaml:"sayings,required"`
 }
 

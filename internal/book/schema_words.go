@@ -210,6 +210,8 @@ var schemaTexts = map[string]string{
 	"emergency.ask":     "The question where it is only possible.",
 	"emergency.certain": "Patterns that are heard for certain.",
 	"emergency.maybe":   "Patterns that are asked about.",
+	"emergency.harms":   "Single words for what it does: with one of them, what is like the sayings is asked about.",
+	"emergency.spreads": "yes where it is a danger though nobody is hurt yet.",
 	"emergency.sayings": "How it is said, eighty or more.",
 	"pattern.all":       "Groups of phrases; one of each has to be heard.",
 	"pattern.unless":    "Phrases that make it harmless.",

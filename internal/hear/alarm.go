@@ -43,6 +43,15 @@ func (h *Hearing) buildAlarms(b *book.Book) {
 		}
 		h.alarms = append(h.alarms, a)
 	}
+	h.harms = make(map[string]map[string]bool, len(b.Emergencies))
+	for _, e := range b.Emergencies {
+		h.harms[e.ID] = map[string]bool{}
+		for _, text := range e.Harms {
+			for _, t := range h.read(text) {
+				h.harms[e.ID][t.stem] = true
+			}
+		}
+	}
 	for _, e := range b.Elsewhere {
 		if len(e.Certain) > 0 {
 			h.nevers = append(h.nevers, alarm{id: e.ID, certain: h.patterns(e.Certain)})
@@ -181,25 +190,48 @@ func first[T comparable](a, b T) T {
 
 // suspect adds what the sayings of emergencies suggest. Likeness to them is
 // not enough: "hand me the plaster" is like "my hand is in the plaster". So
-// two words of hurt must be said too, or somebody be spoken of and the
-// likeness be all but complete; and the second is only asked about.
-//
-// Measured with each tenth of the sayings judged by the other nine, patterns
-// left out: the two together hear half of the emergencies and question one
-// line in a hundred of shop talk.
+// something of the harm must be named that the book lists, and somebody be
+// spoken of, but for a fire; and then it is asked about.
 func (h *Hearing) suspect(l *line, ranked []Candidate, maybe string) (string, string) {
 	best, share := h.likelyEmergency(ranked)
-	hurts := h.hurts(l)
 	switch {
 	case best == "" || h.vetoed(l, best):
-	case hurts >= 2 && share >= surely:
+	case h.hurts(l) >= 2 && share >= surely:
 		return best, ""
-	case maybe == "" && hurts >= 2 && share >= perhaps:
-		return "", best
-	case maybe == "" && share >= allButSurely && l.ofSomebody() && !h.calm(l):
-		return "", best
+	case maybe == "" && l.hurtful >= perhaps && !h.calm(l):
+		if id := h.harmed(l, best); id != "" {
+			return "", id
+		}
 	}
 	return "", maybe
+}
+
+// harmed gives the emergency of which the line names a harm: the likeliest, or
+// else the first. A harm that befalls somebody needs somebody.
+func (h *Hearing) harmed(l *line, likeliest string) string {
+	id := ""
+	for i := range h.book.Emergencies {
+		e := &h.book.Emergencies[i]
+		if !h.namesHarm(l, e.ID) || !(l.ofSomebody() || l.ofFlesh() || e.Spreads) {
+			continue
+		}
+		if e.ID == likeliest {
+			return e.ID
+		}
+		id = first(id, e.ID)
+	}
+	return id
+}
+
+// namesHarm reports whether a word of an emergency's harms is said and not
+// denied.
+func (h *Hearing) namesHarm(l *line, id string) bool {
+	for i, w := range l.words {
+		if h.harms[id][w.stem] && !l.deniedHurt(i) {
+			return true
+		}
+	}
+	return false
 }
 
 // vetoed reports whether the line holds one of the harmless turns that the
@@ -229,6 +261,20 @@ func (l *line) ofSomebody() bool {
 	}
 	return false
 }
+
+// ofFlesh reports whether the line names a part of the body.
+func (l *line) ofFlesh() bool {
+	for _, t := range l.tokens {
+		if flesh[t.word] {
+			return true
+		}
+	}
+	return false
+}
+
+var flesh = wordSet(`skin face head neck throat mouth lips lip tongue nose nostril nostrils eye eyes eyelid eyelids eyeball cheek
+cheeks chin forehead brow ear ears scalp hair shoulder arm arms forearm elbow wrist hand hands palm palms finger fingers fingertip
+thumb thumbs chest belly tummy stomach back lap leg legs thigh thighs knee knees shin calf ankle foot feet toe toes body`)
 
 var somebody = wordSet(`my his her he she i they him someone somebody kid kids child student actor myself himself herself son
 daughter girl boy us we them their help`)

@@ -47,6 +47,12 @@ type sample struct {
 // train learns from samples of classes 0 to n-1. Equal input gives an equal
 // result, bit for bit.
 func train(samples []sample, n int) *bayes {
+	b, _ := learn(samples, n)
+	return b
+}
+
+// learn is train that also gives the features of each sample, scaled.
+func learn(samples []sample, n int) (*bayes, []counts) {
 	b := &bayes{features: make(map[uint64]int32, 32*len(samples)), letters: make(map[string][]int32, 2*len(samples))}
 	docs := make([]counts, len(samples))
 	for i, s := range samples {
@@ -65,7 +71,7 @@ func train(samples []sample, n int) *bayes {
 	}
 	b.fill(sums)
 	b.seen = nil
-	return b
+	return b, docs
 }
 
 // evenSize is how many samples a class may have before they count for less: a
@@ -135,9 +141,16 @@ func (b *bayes) place(sums [][]entry, total []float64) {
 
 // scores gives the weight of the words for each class: greater is likelier.
 // Differences between classes are what counts.
-func (b *bayes) scores(words []token) []float64 {
+func (b *bayes) scores(words []token) []float64 { return b.weigh(b.document(words)) }
+
+// document gives the features of words, scaled.
+func (b *bayes) document(words []token) counts {
 	doc := b.count(words, false)
 	b.scale(&doc)
+	return doc
+}
+
+func (b *bayes) weigh(doc counts) []float64 {
 	scores := make([]float64, len(b.base))
 	mass := 0.0
 	for _, block := range [][]entry{doc.words, doc.letters} {

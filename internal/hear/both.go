@@ -37,7 +37,7 @@ func (h *Hearing) half(c Context, tokens []token, whole *line) Candidate {
 	if len(part.words) < 2 || h.telling(part) < 1 || !h.tells(part) {
 		return Candidate{}
 	}
-	troubles, talk := h.troubles(c, h.rank(part))
+	troubles, talk := h.troubles(c, part, h.rank(part))
 	if len(troubles) == 0 || talk > partlyTalk || troubles[0].Share < bothClearly || h.book.ProblemByID(troubles[0].ID) == nil {
 		return Candidate{}
 	}

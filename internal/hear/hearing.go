@@ -2,6 +2,7 @@ package hear
 
 import (
 	"slices"
+	"sync"
 
 	"sparehand/internal/book"
 	"sparehand/internal/logic"
@@ -17,6 +18,8 @@ type Hearing struct {
 	stageOf map[string]string  // by problem
 	classes []class
 	bayes   *bayes
+	hurtful *linear // emergencies against all else
+	idle    *linear // shop talk against troubles
 	spell   *speller
 	pairs   map[pair]bool // neighbours in the book's answers
 	lexicon lexicon
@@ -40,7 +43,8 @@ type Hearing struct {
 	alarms      []alarm
 	nevers      []alarm // what is refused for certain
 	heard       alarmPhrases
-	alarmed     map[string]bool // stems that emergencies speak of
+	harms       map[string]map[string]bool // by emergency: stems of what it does
+	alarmed     map[string]bool            // stems that emergencies speak of
 }
 
 // New trains on the sayings of the book and indexes its answers. A nil book
@@ -59,7 +63,7 @@ func New(b *book.Book) *Hearing {
 	h.learnWords(list)
 	h.learnAnswers(b)
 	h.spell.index()
-	h.bayes = train(list, len(h.classes))
+	h.train(list)
 	h.buildLexicon(b)
 	h.relateFacts(b)
 	h.buildReplies(b)
@@ -71,6 +75,29 @@ func New(b *book.Book) *Hearing {
 	h.buildAlarms(b)
 	h.texts = nil
 	return h
+}
+
+// train learns the sayings: which class they are of, whether they speak of an
+// emergency, and whether of any trouble at all.
+func (h *Hearing) train(list []sample) {
+	var docs []counts
+	h.bayes, docs = learn(list, len(h.classes))
+	kindOf := func(doc int) kind { return h.classes[list[doc].class].kind }
+	var both sync.WaitGroup
+	both.Go(func() {
+		h.hurtful = fitLinear(len(h.bayes.idf), docs, func(d int) bool { return kindOf(d) == isEmergency }, 5)
+	})
+	both.Go(func() {
+		var calm []counts
+		var talk []bool
+		for d := range docs {
+			if kindOf(d) != isEmergency {
+				calm, talk = append(calm, docs[d]), append(talk, kindOf(d) == isTalk)
+			}
+		}
+		h.idle = fitLinear(len(h.bayes.idf), calm, func(d int) bool { return talk[d] }, 3)
+	})
+	both.Wait()
 }
 
 // read cuts a text of the book into tokens; while the book is learnt each
@@ -206,10 +233,12 @@ func (h *Hearing) Rank(text string) []Candidate {
 }
 
 func (h *Hearing) rank(l *line) []Candidate {
+	doc := h.bayes.document(l.tokens)
 	list := make([]Candidate, len(h.classes))
-	for i, share := range shares(h.bayes.scores(l.tokens), sharpness) {
+	for i, share := range shares(h.bayes.weigh(doc), sharpness) {
 		list[i] = Candidate{h.classes[i].id, share}
 	}
+	l.hurtful, l.idle = h.hurtful.share(doc), h.idle.share(doc)
 	return ordered(list)
 }
 

@@ -248,7 +248,7 @@ func (h *Hearing) hearTrouble(c Context, l *line, sum *asking, ranked []Candidat
 // the sum; a problem is heard in the words outside the request alone, and has
 // to be clear.
 func (h *Hearing) troubleBeside(c Context, l *line, sum *asking, ranked []Candidate, m *Meaning) {
-	troubles, _ := h.troubles(c, ranked)
+	troubles, _ := h.troubles(c, l, ranked)
 	if len(troubles) > 0 && troubles[0].Share >= refused && h.answersAtOnce(troubles[0].ID) {
 		*m = Meaning{Elsewhere: troubles[0].ID, MaybeEmergency: m.MaybeEmergency}
 		return

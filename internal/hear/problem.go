@@ -12,17 +12,16 @@ const sharpness = 0.75
 const (
 	clearly  = 0.60 // a problem, when nothing is open
 	switches = 0.85 // another problem than the open one
-	likely   = 0.05 // worth offering
+	likely   = 0.03 // worth offering
 	beside   = 0.40 // worth offering where little but facts is said
 	refused  = 0.40 // something refused at once, where it is the likeliest beside a request for a sum
-	nothing  = 0.16 // below this, the words are about nothing we know
+	nothing  = 0.10 // below this, the words are about nothing we know
 
-	allButSurely = 0.97 // an emergency, by likeness alone: to be asked about
-	surely       = 0.95 // an emergency, with words of hurt
-	perhaps      = 0.30 // the same, to be asked about
+	surely  = 0.95 // an emergency, with two words of hurt
+	perhaps = 0.50 // an emergency, with a word of harm: to be asked about
 
-	mostlyTalk = 0.97 // above this share of shop talk no trouble is heard
-	partlyTalk = 0.25 // above this one a problem is only offered
+	mostlyTalk = 0.50 // where idle talk is likelier than this no trouble is heard
+	partlyTalk = 0.16 // and where it is likelier than this one is only offered
 	sameStage  = 1.5  // how much likelier a trouble of the stage talked about is
 	ahead      = 2.0  // how many times the next one's share a clear one has
 )
@@ -30,7 +29,7 @@ const (
 // hearProblem fills in what trouble the words tell of. Shop talk is a
 // likelihood of its own: problems share what it leaves.
 func (h *Hearing) hearProblem(c Context, l *line, ranked []Candidate, m *Meaning) {
-	troubles, talk := h.troubles(c, ranked)
+	troubles, talk := h.troubles(c, l, ranked)
 	if len(troubles) == 0 || talk > mostlyTalk || !h.tells(l) {
 		return
 	}
@@ -62,9 +61,10 @@ func (h *Hearing) hearProblem(c Context, l *line, ranked []Candidate, m *Meaning
 }
 
 // troubles gives the shares of problems and of troubles treated elsewhere
-// among themselves, best first, and the share of shop talk beside them. What is
+// among themselves, best first, and how likely it is that the words are idle
+// talk: the mean of what the two ways of telling say. What is
 // seen at the stage of the last talk is likelier than the words alone say.
-func (h *Hearing) troubles(c Context, ranked []Candidate) (list []Candidate, talk float64) {
+func (h *Hearing) troubles(c Context, l *line, ranked []Candidate) (list []Candidate, talk float64) {
 	sum := 0.0
 	near := h.stageOf[c.Last]
 	for _, r := range ranked {
@@ -84,7 +84,7 @@ func (h *Hearing) troubles(c Context, ranked []Candidate) (list []Candidate, tal
 	for i := range list {
 		list[i].Share /= max(sum, 1e-300)
 	}
-	return list, talk / max(talk+sum, 1e-300)
+	return list, (talk/max(talk+sum, 1e-300) + l.idle) / 2
 }
 
 // alternatives picks the likely problems, best first.

@@ -23,7 +23,7 @@ func TestZZRank(t *testing.T) {
 				}
 				n++
 				l := h.listen(words)
-				tr, talk := h.troubles(Context{}, h.rank(l))
+				tr, talk := h.troubles(Context{}, l, h.rank(l))
 				at := 9
 				for i, c := range tr[:5] {
 					if c.ID == id {
