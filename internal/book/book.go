@@ -339,8 +339,8 @@ type Emergency struct {
 	Ask     string   // the short question where it is only possible
 	Certain []Pattern
 	Maybe   []Pattern
-	Harms   []string // single words for what it does: "blister", "scald"
-	Spreads bool     // it is a danger though nobody is hurt yet
+	Harms   [][]string // single words for what it does: one of each group
+	Spreads bool       // it is a danger though nobody is hurt yet
 	Sayings []string
 	Place   Place
 }

@@ -13,7 +13,7 @@ func (c *compiler) compileSafety(f *rawFile) {
 		c.book.Emergencies = append(c.book.Emergencies, Emergency{
 			ID: raw.ID.s, Title: raw.Title.s, Say: raw.Say.s, Do: texts(raw.Do), Call: raw.Call.s,
 			Source: raw.Source.s, Ask: raw.Ask.s, Sayings: texts(raw.Sayings),
-			Certain: c.patterns(raw.Certain), Maybe: c.patterns(raw.Maybe), Harms: texts(raw.Harms),
+			Certain: c.patterns(raw.Certain), Maybe: c.patterns(raw.Maybe), Harms: groups(raw.Harms),
 			Spreads: c.word(raw.Spreads, "whether it spreads", []string{"yes", "no"}) == "yes", Place: c.src.at(raw.At),
 		})
 	}
@@ -23,16 +23,23 @@ func (c *compiler) patterns(raw []rawPattern) []Pattern {
 	var list []Pattern
 	for _, r := range raw {
 		p := Pattern{Unless: texts(r.Unless)}
-		for _, group := range r.All {
-			if words := texts(group); len(words) > 0 {
-				p.All = append(p.All, words)
-			}
-		}
+		p.All = groups(r.All)
 		if len(p.All) == 0 {
 			c.fault(r.At, "", "a pattern without words would be heard in everything")
 			continue
 		}
 		list = append(list, p)
+	}
+	return list
+}
+
+// groups leaves empty groups out.
+func groups(raw [][]text) [][]string {
+	var list [][]string
+	for _, group := range raw {
+		if words := texts(group); len(words) > 0 {
+			list = append(list, words)
+		}
 	}
 	return list
 }

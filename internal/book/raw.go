@@ -289,7 +289,7 @@ type rawEmergency struct {
 	Ask     text         `yaml:"ask,required"`
 	Certain []rawPattern `yaml:"certain,required"`
 	Maybe   []rawPattern `yaml:"maybe"`
-	Harms   []text       `yaml:"harms"`
+	Harms   [][]text     `yaml:"harms"`
 	Spreads text         `yaml:"spreads"`
 	Sayings []text       `yaml:"sayings,required"`
 }

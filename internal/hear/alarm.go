@@ -43,13 +43,16 @@ func (h *Hearing) buildAlarms(b *book.Book) {
 		}
 		h.alarms = append(h.alarms, a)
 	}
-	h.harms = make(map[string]map[string]bool, len(b.Emergencies))
+	h.harms = make(map[string][]map[string]bool, len(b.Emergencies))
 	for _, e := range b.Emergencies {
-		h.harms[e.ID] = map[string]bool{}
-		for _, text := range e.Harms {
-			for _, t := range h.read(text) {
-				h.harms[e.ID][t.stem] = true
+		for _, group := range e.Harms {
+			stems := map[string]bool{}
+			for _, text := range group {
+				for _, t := range h.read(text) {
+					stems[t.stem] = true
+				}
 			}
+			h.harms[e.ID] = append(h.harms[e.ID], stems)
 		}
 	}
 	for _, e := range b.Elsewhere {
@@ -141,16 +144,37 @@ func (h *Hearing) alarmHits(l *line) []int16 {
 // one to ask about. Words are judged as they were said and, where slips were
 // mended, as they were meant.
 func (h *Hearing) emergency(l *line, ranked []Candidate) (certain, maybe string) {
+	switch c, known := h.said[stemKey(l.tokens)]; {
+	case known && c.kind == isTalk:
+		return "", "" // the book itself says that it is harmless
+	case known && l.asSaid == nil:
+		if certain, _ = h.alarm(l); certain == "" {
+			return "", c.id
+		}
+		return certain, ""
+	}
 	if l.asSaid != nil {
 		if certain, maybe = h.alarm(l.asSaid); certain != "" {
-			return certain, ""
+			return h.believed(l, certain)
 		}
 	}
 	certain, meant := h.alarm(l)
 	if maybe = first(maybe, meant); certain != "" {
-		return certain, ""
+		return h.believed(l, certain)
 	}
 	return h.suspect(l, ranked, maybe)
+}
+
+// believed takes what a pattern is certain of, but asks first where the whole
+// of the line is most unlike an emergency: "the plaster drank my release".
+func (h *Hearing) believed(l *line, id string) (certain, maybe string) {
+	switch {
+	case l.hurtful < never:
+		return "", ""
+	case l.hurtful < doubtful:
+		return "", id
+	}
+	return id, ""
 }
 
 // alarm judges a line by the patterns alone.
@@ -195,7 +219,9 @@ func first[T comparable](a, b T) T {
 func (h *Hearing) suspect(l *line, ranked []Candidate, maybe string) (string, string) {
 	best, share := h.likelyEmergency(ranked)
 	switch {
-	case best == "" || h.vetoed(l, best):
+	case best == "" || h.vetoed(l, best) && l.hurtful < clearlyHurt:
+	case l.hurtful < never || l.hurtful < hardly && (maybe == "" || !h.namesHarm(l, maybe)):
+		return "", "" // a turn of speech that holds an alarming word
 	case h.hurts(l) >= 2 && share >= surely:
 		return best, ""
 	case maybe == "" && l.hurtful >= perhaps && !h.calm(l):
@@ -212,7 +238,7 @@ func (h *Hearing) harmed(l *line, likeliest string) string {
 	id := ""
 	for i := range h.book.Emergencies {
 		e := &h.book.Emergencies[i]
-		if !h.namesHarm(l, e.ID) || !(l.ofSomebody() || l.ofFlesh() || e.Spreads) {
+		if !h.namesHarm(l, e.ID) || h.vetoed(l, e.ID) && l.hurtful < clearlyHurt || !(l.ofSomebody() || l.ofFlesh() || e.Spreads) {
 			continue
 		}
 		if e.ID == likeliest {
@@ -223,15 +249,19 @@ func (h *Hearing) harmed(l *line, likeliest string) string {
 	return id
 }
 
-// namesHarm reports whether a word of an emergency's harms is said and not
-// denied.
+// namesHarm reports whether a word of each group of an emergency's harms is
+// said and not denied.
 func (h *Hearing) namesHarm(l *line, id string) bool {
-	for i, w := range l.words {
-		if h.harms[id][w.stem] && !l.deniedHurt(i) {
-			return true
+	for _, group := range h.harms[id] {
+		said := false
+		for i, w := range l.words {
+			said = said || group[w.stem] && !l.deniedHurt(i)
+		}
+		if !said {
+			return false
 		}
 	}
-	return false
+	return len(h.harms[id]) > 0
 }
 
 // vetoed reports whether the line holds one of the harmless turns that the
@@ -277,7 +307,9 @@ cheeks chin forehead brow ear ears scalp hair shoulder arm arms forearm elbow wr
 thumb thumbs chest belly tummy stomach back lap leg legs thigh thighs knee knees shin calf ankle foot feet toe toes body`)
 
 var somebody = wordSet(`my his her he she i they him someone somebody kid kids child student actor myself himself herself son
-daughter girl boy us we them their help`)
+daughter girl boy us we them their help herself themselves friend mate lad lass toddler baby granny grandma grandad mum mom dad
+mother father brother sister wife husband partner man woman lady guy actress ferryman captain sailor singer dancer model teacher
+pupil pupils class everyone everybody customer client`)
 
 // likelyEmergency gives the best emergency and the share of all of them
 // together: which of them it is can be settled after the alarm.

@@ -2,6 +2,7 @@ package hear
 
 import (
 	"slices"
+	"strings"
 	"sync"
 
 	"sparehand/internal/book"
@@ -43,8 +44,9 @@ type Hearing struct {
 	alarms      []alarm
 	nevers      []alarm // what is refused for certain
 	heard       alarmPhrases
-	harms       map[string]map[string]bool // by emergency: stems of what it does
-	alarmed     map[string]bool            // stems that emergencies speak of
+	said        map[string]class             // by their stems: the book's own words of emergencies and of shop talk
+	harms       map[string][]map[string]bool // by emergency: stems of what it does, by group
+	alarmed     map[string]bool              // stems that emergencies speak of
 }
 
 // New trains on the sayings of the book and indexes its answers. A nil book
@@ -82,6 +84,12 @@ func New(b *book.Book) *Hearing {
 func (h *Hearing) train(list []sample) {
 	var docs []counts
 	h.bayes, docs = learn(list, len(h.classes))
+	h.said = make(map[string]class, 2048)
+	for _, s := range list {
+		if c := h.classes[s.class]; c.kind == isEmergency || c.kind == isTalk {
+			h.said[stemKey(s.words)] = c
+		}
+	}
 	kindOf := func(doc int) kind { return h.classes[list[doc].class].kind }
 	var both sync.WaitGroup
 	both.Go(func() {
@@ -251,4 +259,13 @@ func (h *Hearing) listen(text string) *line {
 		l.asSaid = newLine(folded, raw)
 	}
 	return l
+}
+
+// stemKey joins the stems of words.
+func stemKey(words []token) string {
+	stems := make([]string, len(words))
+	for i, t := range words {
+		stems[i] = t.stem
+	}
+	return strings.Join(stems, " ")
 }

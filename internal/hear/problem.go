@@ -18,7 +18,13 @@ const (
 	nothing  = 0.10 // below this, the words are about nothing we know
 
 	surely  = 0.95 // an emergency, with two words of hurt
-	perhaps = 0.50 // an emergency, with a word of harm: to be asked about
+	perhaps = 0.15 // an emergency, with a word of harm: to be asked about
+
+	clearlyHurt = 0.42 // above this a harmless turn of speech in the line does not count
+
+	doubtful = 0.03 // below this, what a pattern is certain of is asked about
+	never    = 0.01 // and below this no pattern is believed
+	hardly   = 0.05 // and what a pattern would ask about is not
 
 	mostlyTalk = 0.50 // where idle talk is likelier than this no trouble is heard
 	partlyTalk = 0.16 // and where it is likelier than this one is only offered
