@@ -1,6 +1,9 @@
 package hear
 
-import "strings"
+import (
+	"math"
+	"strings"
+)
 
 // sharpness turns scores into shares. The first 2,069 sayings of the project,
 // each 45th judged by the others, lose least at 0.75; the whole book, in fifths
@@ -26,7 +29,7 @@ const (
 	never    = 0.01 // and below this no pattern is believed
 	hardly   = 0.05 // and what a pattern would ask about is not
 
-	mostlyTalk = 0.50 // where idle talk is likelier than this no trouble is heard
+	mostlyTalk = 0.45 // where idle talk is likelier than this no trouble is heard
 	partlyTalk = 0.16 // and where it is likelier than this one is only offered
 	sameStage  = 1.5  // how much likelier a trouble of the stage talked about is
 	ahead      = 2.0  // how many times the next one's share a clear one has
@@ -68,7 +71,8 @@ func (h *Hearing) hearProblem(c Context, l *line, ranked []Candidate, m *Meaning
 
 // troubles gives the shares of problems and of troubles treated elsewhere
 // among themselves, best first, and how likely it is that the words are idle
-// talk: the mean of what the two ways of telling say. What is
+// talk: the geometric mean of what the two ways of telling say, the better one
+// counted twice. What is
 // seen at the stage of the last talk is likelier than the words alone say.
 func (h *Hearing) troubles(c Context, l *line, ranked []Candidate) (list []Candidate, talk float64) {
 	sum := 0.0
@@ -90,7 +94,7 @@ func (h *Hearing) troubles(c Context, l *line, ranked []Candidate) (list []Candi
 	for i := range list {
 		list[i].Share /= max(sum, 1e-300)
 	}
-	return list, (talk/max(talk+sum, 1e-300) + l.idle) / 2
+	return list, math.Cbrt(talk / max(talk+sum, 1e-300) * l.idle * l.idle)
 }
 
 // alternatives picks the likely problems, best first.
