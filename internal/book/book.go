@@ -101,6 +101,7 @@ type Step struct {
 	Index int     // in Book.Steps
 	Title string  // spoken after "at": "pouring the plaster"
 	Least float64 // minutes until the next step can begin, at the very least
+	Waits bool    // most of it is waiting, which is still to come when a trouble is mended
 	Says  []string
 	Place Place
 

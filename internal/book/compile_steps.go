@@ -13,7 +13,10 @@ func (c *compiler) compileSteps() {
 			if raw.Least.given() && (raw.Least.x < 0 || raw.Least.x > 7*24*60) {
 				c.fault(raw.Least.node, "", "least should be minutes, from 0 to a week")
 			}
-			c.book.Steps = append(c.book.Steps, Step{raw.ID.s, i, raw.Title.s, raw.Least.x, texts(raw.Says), c.src.at(raw.At), raw.Source.s})
+			c.book.Steps = append(c.book.Steps, Step{
+				ID: raw.ID.s, Index: i, Title: raw.Title.s, Least: raw.Least.x, Says: texts(raw.Says), Place: c.src.at(raw.At), Source: raw.Source.s,
+				Waits: c.word(raw.Waits, "whether a step waits", []string{"yes", "no"}) == "yes",
+			})
 		}
 	})
 	for i := range c.book.Steps {

@@ -29,6 +29,7 @@ type rawStep struct {
 	ID     text   `yaml:"id,required"`
 	Title  text   `yaml:"title,required"`
 	Least  number `yaml:"least,required"`
+	Waits  text   `yaml:"waits"`
 	Says   []text `yaml:"says"`
 	Source text   `yaml:"source"`
 }

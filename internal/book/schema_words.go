@@ -31,6 +31,7 @@ var schemaTexts = map[string]string{
 	"step.id":     "Name of the step, kebab-case.",
 	"step.title":  "Spoken after \"at\": pouring the plaster.",
 	"step.least":  "Minutes until the next step can begin, at the very least.",
+	"step.waits":  "yes where its minutes are still to come when a trouble at it is mended.",
 	"step.says":   "What else makers call the step.",
 	"step.source": "Where the minutes are from.",
 

@@ -86,3 +86,17 @@ func (s solid) has(f *book.Fact) bool {
 	}
 	return false
 }
+
+// takesBack reports whether a line begins as people do who put right what they
+// said: "no wait, it was oil clay", "actually the edge".
+func (l *line) takesBack() bool {
+	for i, t := range l.tokens {
+		switch {
+		case isOneOf(t.word, "wait", "actually", "sorry", "correction", "meant", "oops"), t.word == "mean" && wordAt(l.tokens, i-1) == "i", t.word == "no" && i == 0 && t.ends:
+			return true
+		case i > 2 || !isOneOf(t.word, "no", "oh", "hang", "on", "i", "well", "hm", "um", "er", "ah", "but"):
+			return false
+		}
+	}
+	return false
+}

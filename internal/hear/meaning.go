@@ -234,6 +234,9 @@ func (h *Hearing) hearTrouble(c Context, l *line, sum *asking, ranked []Candidat
 		h.troubleBeside(c, l, sum, ranked, m)
 		return
 	}
+	if c.Problem != nil && l.takesBack() && !changesSubject(l) {
+		return // "no wait, I pressed it on wet" is about the open problem
+	}
 	if answered && (!changesSubject(l) || l.unclaimed() < 3) || m.tells() && l.unclaimed() < 2 {
 		return
 	}

@@ -51,7 +51,8 @@ func (s *state) left() float64 {
 }
 
 // after gives the minutes that the rest of the job takes at the very least,
-// from the step at which a problem shows until the piece can be worn.
+// from the step at which a problem shows until the piece can be worn; of that
+// step itself the waiting, as of plaster that has yet to set.
 func (a *Assistant) after(p *book.Problem) float64 {
 	var sum float64
 	for i := range a.book.Steps {
@@ -59,7 +60,7 @@ func (a *Assistant) after(p *book.Problem) float64 {
 		if step.ID == wornStep {
 			return sum
 		}
-		if p.Step != nil && i > p.Step.Index {
+		if p.Step != nil && (i > p.Step.Index || i == p.Step.Index && step.Waits) {
 			sum += step.Least
 		}
 	}
