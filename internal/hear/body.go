@@ -44,13 +44,13 @@ func (r roles) any(list ...int) bool {
 
 // bodyTalk is a line judged by the vocabulary of bodies.
 type bodyTalk struct {
-	text     string
-	tokens   []token
-	role     []roles
-	stuff    int  // setting, or scalding where nothing that sets is named
-	under    bool // what sets goes without saying
-	amount   bool // an amount of it is asked for
-	sized    bool
+	text   string
+	tokens []token
+	role   []roles
+	stuff  int  // setting, or scalding where nothing that sets is named
+	under  bool // what sets goes without saying
+	amount bool // an amount of it is asked for
+	sized  bool
 }
 
 // ontoBody reports whether a line puts on a body what sets or scalds, or asks
@@ -63,8 +63,7 @@ func (h *Hearing) ontoBody(l *line, tokens []token, p pattern, under bool) bool 
 		}
 	}
 	tokens = h.inBodyWords(l, tokens, p)
-	if !h.saysOne(tokens, p.groups[bodyParts]) && !h.saysOne(tokens, p.groups[features]) &&
-		!h.saysOne(tokens, p.groups[beings]) && !h.saysOne(tokens, p.groups[players]) {
+	if !h.saysOne(tokens, p.groups[bodyParts:players+1]...) {
 		return false
 	}
 	b := &bodyTalk{text: l.text, tokens: tokens, stuff: stuff, under: under,
@@ -82,12 +81,17 @@ func (h *Hearing) ontoBody(l *line, tokens []token, p pattern, under bool) bool 
 	return false
 }
 
-// saysOne reports whether one of the phrases is said.
-func (h *Hearing) saysOne(tokens []token, group []int32) bool {
+// saysOne reports whether one of the phrases of the groups is said.
+func (h *Hearing) saysOne(tokens []token, groups ...[]int32) bool {
 	for at := range tokens {
 		for _, id := range h.heard.first[tokens[at].stem] {
-			if slices.Contains(group, id) && stemsAt(tokens, at, h.heard.phrases[id], h.heard.exact[id]) {
-				return true
+			if !stemsAt(tokens, at, h.heard.phrases[id], h.heard.exact[id]) {
+				continue
+			}
+			for _, group := range groups {
+				if slices.Contains(group, id) {
+					return true
+				}
 			}
 		}
 	}
@@ -120,6 +124,9 @@ func (h *Hearing) giveRoles(b *bodyTalk, p pattern) {
 			b.role[i] &^= 1 << made // "no clay"
 		case t.word == "plasters" || t.word == plaster && isOneOf(wordAt(b.tokens, i-1), "a", "sticking") && !copies[wordAt(b.tokens, i+1)]:
 			b.role[i] &^= 1 << setting // for a cut
+		}
+		if strings.HasSuffix(b.said(i), "ly") {
+			b.role[i] &^= 1 << made // "wrinkly"
 		}
 		if t.slip && strings.Contains(b.said(i), " ") {
 			b.role[i] &^= 1<<bodyParts | 1<<features // "fingers deep" heard as fingertip
@@ -162,8 +169,9 @@ func phraseEnd(tokens []token, at int, stems []string) int {
 // before: "his hand" is judged at the hand.
 func (b *bodyTalk) named(i int) bool {
 	r := b.role[i]
-	if r.any(idiomRole, made) || b.tokens[i].stem == "" {
-		return false
+	turn := r.any(idiomRole) && !(owner(b.tokens, i-1) && isOneOf(wordAt(b.tokens, i+1), "in", "up", "down", "on", "off", "over"))
+	if turn || r.any(made) || b.tokens[i].stem == "" {
+		return false // "face down", but "my face down in it"
 	}
 	if r.any(bodyParts, features) {
 		return true
@@ -214,7 +222,7 @@ func (b *bodyTalk) judge(i int) bool {
 		b.inSome(i) || !toSkin && b.onHand(i, owned) {
 		return false
 	}
-	if part && (b.inState(i) || b.helps(start, i)) {
+	if part && (b.inState(i) || b.helps(start, i) || b.feels(i)) {
 		return false
 	}
 	if !part && b.role[i].any(features) {
@@ -255,6 +263,8 @@ func (b *bodyTalk) phraseStart(i int) (start int, owned bool) {
 		case r.any(owners), r.any(beings, players) && w != "me", strings.HasSuffix(b.said(start-1), "'s") && !isPronoun(w):
 			owned = true
 		case adjectives[w], r.any(bodyParts, features), isCount(b.tokens[start-1]):
+		case r == 0 && start > 1 && !light[w] && !laying[w] && (articles[b.tokens[start-2].word] || owner(b.tokens, start-2)):
+			// "an adult foot"
 		default:
 			return start, owned || b.looselyOwned(start, i)
 		}
@@ -307,7 +317,11 @@ func (b *bodyTalk) modifies(i int) bool {
 
 // modified: "a clay nose", "the mould's face", "a dummy hand".
 func (b *bodyTalk) modified(start, i int) bool {
-	for j := max(0, start-1); j < i; j++ {
+	from := max(0, start-1)
+	if b.role[start].any(owners) || articles[b.tokens[start].word] || b.tokens[start].word == "the" {
+		from = start // "mould my face" is no face of a mould
+	}
+	for j := from; j < i; j++ {
 		if b.role[j].any(made, wares) && !b.tokens[j].ends && (j >= start || !b.role[j].any(bodyParts)) {
 			return true
 		}
@@ -335,7 +349,7 @@ func (b *bodyTalk) ofThing(i int, owned *bool) bool {
 	return !b.role[i].any(bodyParts)
 }
 
-// afterwards a part may be told to be sculpted: "a hand that I sculpted", "in clay".
+// sculpted: a part may be told afterwards to be made: "a hand that I sculpted", "in clay".
 func (b *bodyTalk) sculpted(i int, owned bool) bool {
 	for j := i + 1; j < min(len(b.tokens), i+7); j++ {
 		w := b.tokens[j].word
@@ -352,7 +366,7 @@ func (b *bodyTalk) sculpted(i int, owned bool) bool {
 	return false
 }
 
-var between = wordSet("which that out of on in into from pressed made whole flat lying")
+var between = wordSet("which that out of on in from pressed made whole flat lying")
 
 // denied: "not for a hand", "nothing on skin", "instead of his face".
 func (b *bodyTalk) denied(start int) bool {
@@ -411,11 +425,16 @@ func (b *bodyTalk) helps(start, i int) bool {
 	return isOneOf(wordAt(b.tokens, start-1), "use", "using", "wash", "dry", "wipe", "grease", "burn") && !b.amount && !b.sized
 }
 
+// feels: "put my hand on the plaster" is to feel how warm it is.
+func (b *bodyTalk) feels(i int) bool {
+	return !b.amount && !b.sized && isOneOf(wordAt(b.tokens, i+1), "on", "against") && (wordAt(b.tokens, i+2) == plaster || wordAt(b.tokens, i+3) == plaster)
+}
+
 // intentions open a wish to lay something on.
 var (
 	intentions = wordSet("can could may should want safe ok okay going gonna let let's will plan fine allowed might dare alright")
-	laying     = wordSet(`pour put dip stick cast mould cover wrap coat leave lay spread brush paint slap smear press encase make take build apply use set do
-plaster plastering casting moulding dunk plunge drop keep hold touch place dribble ladle spoon pack slop stand sink work go goes put puts dips pouring putting dipping
+	laying     = wordSet(`pour put dip stick cast mould cover wrap coat leave lay spread brush paint slap smear press encase make build apply use do
+plaster plastering casting moulding dunk plunge drop keep place dribble ladle spoon pack slop stand go put puts dips pouring putting dipping
 covering wrapping stay stays`)
 )
 
@@ -475,6 +494,9 @@ func (b *bodyTalk) copied(j, start int, owned bool) bool {
 
 // madeOf: "the alginate mould of his hand" is no body any more.
 func (b *bodyTalk) madeOf(j int) bool {
+	if b.tokens[j].word != "of" {
+		return false
+	}
 	for j > 0 && b.role[j].any(acts) {
 		j--
 	}
@@ -508,13 +530,17 @@ func (b *bodyTalk) onBeing(start, i int) bool {
 	player := b.role[i].any(players) && !b.role[i].any(beings)
 	switch {
 	case isOneOf(before, "on", "onto", "over", "round", "around", "upon", "against"):
-		return true
+		return b.amount || b.sized || b.straight(start) || b.laid(start, i)
 	case isOneOf(before, "of") && (b.amount || b.sized || b.laid(start, i)):
 		return !isOneOf(b.tokens[i].word, "them", "us", "you")
+	case before == "for" && wordAt(b.tokens, i+1) == "who":
+		return false
 	case before == "for":
 		return !player && (b.amount || b.sized) || !player && b.role[max(0, start-2)].any(setting)
+	case before == plaster && !b.plasters(start-1):
+		return false
 	case isOneOf(before, "cast", "dip", "plaster", "cover", "wrap", "mould", "lifecast", "dunk", "casting", "plastering", "covering", "wrapping", "encase", "bury", "coat", "submerge", "mummify", "immerse"):
-		return b.role[max(0, start-2)]&(1<<made) == 0 || true
+		return true
 	}
 	for j := i + 1; j <= i+2 && j < len(b.tokens); j++ {
 		if isOneOf(b.tokens[j].word, "touch", "dip", "dips", "dipped", "touches") {
@@ -528,18 +554,57 @@ func (b *bodyTalk) onBeing(start, i int) bool {
 // be asked for.
 func (b *bodyTalk) laid(start, i int) bool {
 	before := wordAt(b.tokens, start-1)
+	if before == "for" && isOneOf(wordAt(b.tokens, start-2), "safe", "ok", "okay", "fine") {
+		return true
+	}
 	if isOneOf(before, "for", "of") && !isOneOf(wordAt(b.tokens, start-2), "bad", "good", "harsh", "rough", "hard", "bit", "lots", "some") {
 		return b.under || b.role[max(0, start-2)].any(setting, acts) || b.lays(0, start)
+	}
+	if isOneOf(before, "on", "onto", "over", "against", "to") && slices.ContainsFunc(b.tokens, func(t token) bool { return isOneOf(t.word, "safe", "ok", "okay", "fine", "allowed", "alright") }) {
+		return true
+	}
+	if !b.tokens[i].ends && isOneOf(wordAt(b.tokens, i+1), "casting", "moulding") {
+		return true
+	}
+	for j := 0; j+1 < start && isOneOf(before, "on", "onto", "over", "round", "around"); j++ {
+		if b.tokens[j].word == "how" && isOneOf(b.tokens[j+1].word, "thick", "thickly", "long", "deep") {
+			return true
+		}
 	}
 	return b.lays(0, start) || b.lays(i+1, min(len(b.tokens), i+6)) || b.role[i].any(bodyParts) && isOneOf(b.tokens[i].stem, "lifecast", "handcast", "facecast", "handprint", "footprint", "pawprint", "skin") && b.asks()
 }
 
+// lays reports whether among some tokens something is meant to be laid on or
+// taken from somebody: what only tells of plaster that is touched is no wish.
 func (b *bodyTalk) lays(from, to int) bool {
-	for j := from; j < to; j++ {
-		if b.role[j].any(idiomRole) {
-			continue
+	for j := max(0, from); j < to; j++ {
+		w := b.tokens[j].word
+		switch {
+		case b.role[j].any(idiomRole):
+		case b.role[j].any(acts):
+			return true
+		case laying[w] && (w != plaster || b.plasters(j)) && b.meant(j):
+			return true
 		}
-		if w := b.tokens[j].word; b.role[j].any(acts) || laying[w] && (w != plaster || b.plasters(j)) {
+	}
+	return false
+}
+
+// meant reports whether a verb is wished or asked for, or ordered: "can i put",
+// "how long do i keep", "make a cast".
+func (b *bodyTalk) meant(j int) bool {
+	if j == 0 || b.under {
+		return true
+	}
+	for k := j - 1; k >= max(0, j-5); k-- {
+		w := b.tokens[k].word
+		if k < j-1 && b.tokens[k].ends {
+			return false
+		}
+		if w == "not" {
+			return false
+		}
+		if intentions[w] || isOneOf(w, "how", "like") || k == j-1 && (isOneOf(w, "to", "and", "just") || isOneOf(w, "i", "we") && isOneOf(b.tokens[j].word, "cast", "mould", "dip", "cover", "wrap")) {
 			return true
 		}
 	}
@@ -548,11 +613,11 @@ func (b *bodyTalk) lays(from, to int) bool {
 
 // plasters reports whether "plaster" is what is done: "i plaster his face".
 func (b *bodyTalk) plasters(j int) bool {
-	if j == 0 {
-		return len(b.tokens) > 1 && b.role[1].any(owners)
+	if j+1 >= len(b.tokens) || !b.role[j+1].any(owners, beings, bodyParts) && !isOneOf(b.tokens[j+1].word, "a", "the", "over", "up") {
+		return false
 	}
-	w := b.tokens[j-1].word
-	return intentions[w] || isOneOf(w, "i", "to", "we")
+	w := wordAt(b.tokens, j-1)
+	return j == 0 && b.role[1].any(owners) || intentions[w] || isOneOf(w, "i", "to", "we", "just")
 }
 
 func (b *bodyTalk) asks() bool {
@@ -562,19 +627,21 @@ func (b *bodyTalk) asks() bool {
 // scalds: what is liquid and hot is laid on somebody, or they are put in it.
 func (b *bodyTalk) scalds(start int, owned bool) bool {
 	at := isOneOf(wordAt(b.tokens, start-1), "on", "onto", "over", "round", "around", "upon", "against")
-	hot, laid := false, false
+	hot, laid, said := false, false, false
 	for j := range b.tokens {
 		w, r := b.tokens[j].word, b.role[j]
+		said = said && !r.any(made, wearing) || r.any(scalding)
 		switch {
 		case isOneOf(w, "dip", "dipping", "dunk", "plunge", "submerge", "immerse") && j < start && !r.any(idiomRole):
 			return !isOneOf(wordAt(b.tokens, start-1), "with", "for")
-		case isOneOf(w, "hot", "melted", "molten", "boiling", "warm", "liquid", "straight", "directly", "freshly"):
-			hot = true
-		case isOneOf(w, "pour", "pouring", "paint", "brush", "ladle", "spoon", "spread", "drip", "drizzle", "pipe", "put", "slap", "dab") && j < start:
-			laid = true
-		case r.any(wearing, made, mishaps):
+		case r.any(mishaps), j == start && !said:
+			return false // "a gelatin piece on her face"
+		case j >= start && r.any(made, wearing):
 			return false
 		}
+		hot = hot || isOneOf(w, "hot", "melted", "molten", "boiling", "warm", "heat", "liquid", "straight", "directly", "freshly") ||
+			w == "melt" && wordAt(b.tokens, j-1) == "the"
+		laid = laid || j < start && isOneOf(w, "pour", "pouring", "paint", "brush", "ladle", "spoon", "spread", "drip", "drizzle", "pipe", "put", "slap", "dab", "warm", "heat", "build")
 	}
 	return at && hot && laid
 }

@@ -197,6 +197,94 @@ can i pour melted gelatin over her arm
 can I brush hot gel straight onto his cheek
 could i ladle hot gelatin over my dog
 how much gelatin to dip my foot in, 3 litres
+how thick should plaster be on a face
+can I warm the gelatin on his face
+can I build the wound up with melted gelatin on his face
+can I put the melt on my skin to test it
+how much plaster for my back in one go, 60x40x8 cm
+can I lay my face down in the plaster
+how much plaster for a full body
+how much plaster for my right hand
+how much plaster for the finger of my son
+how much plaster for a cast of my wife's torso 50x40x15
+how much plaster do i need for my left hand
+my mate wants his face done in plaster, how much
+plaster, my hand, how much
+hi, i have a 5 kg bag of plaster, is it enough for both my arms
+how much plaster do we need for a family hand casting, 4 people
+do i need 2 kg of plaster for my nan's hands
+how many litres of plaster to fill a bucket with my arm in it
+10 litres of plaster for my legs
+want to make a mould of my little boys foot in plaster
+how do i mould my own face with plaster
+how do i cast my hand in plaster of paris
+what's the best plaster to cast my face with, and how much
+can I use plaster to take a mould of my teeth
+is plaster of paris safe for a baby's hand
+I'll just pour the plaster over my knuckles, how much for 10x8x4 cm
+plaster over the ferryman's face
+could you tell me the plaster for someone's back, 50x40x8
+how much plaster for his adam's apple
+plaster for my ankle bone 5x4x3 cm
+how much plaster round an eye socket, on the actor
+20 x 10 x 6, my hand, in plaster
+plaster + my foot = how much
+how much plaster to cover an actor's face except the nostrils
+how much plaster to take his portrait, straight off his face
+how much plaster for a facial cast
+how much plaster for a mould of the singers whole head
+how much plster to dip my fingers
+how much plaster for a handcuff scar, poured round my wrist
+how much plaster for my dogs face
+how much plaster to make my hand into a statue
+how much plaster for a hand, life size
+plaster for an adult foot
+can I make plaster gloves on my hands
+can my daughter put her hands in plaster
+how much plaster to embed my finger
+my arm 30 by 10 by 10 in plaster
+how much plaster for a stomach mould, six months pregnant
+how much plaster to do a mould of my son's face for a present
+we want to cast our baby's hands, 10x8x5 cm, plaster
+plaster for hubby's hand 20x10x6
+how much plaster for my girlfriends boobs 30x20x15cm
+my little girl wants her hand cast, how much plaster for a tub 12x12x10
+how many cups of plaster for the whole of my head
+I'd rather skip the clay and do plaster on my mate's forehead, 12x6x2 cm how much
+can I just slap plaster over his nose
+plaster bandage on my face how much plaster
+how much plaster for somebody's thumb
+I need enough plaster to cover my arm up to the shoulder
+how many grams of plaster for 2 baby feet
+need plaster, it's for a cast of my teacher's face
+whats the plaster for a persons ear
+how much plaster for a cast of me
+how much plaster to cast me
+how much plaster to make a copy of my nose
+how much plaster to fill a box round my arm 40x15x15 cm
+how much plaster for a 3d print of my hand, straight over the hand
+how much plaster do I need to immortalise my dog's paw
+hand mould, plaster, 20x10x8cm
+a plaster of my foot, 26x10x8
+plaster mold of a foot 26x10x10 cm
+plaster mold for face how much
+how much casting plaster for one adult face
+how much plaster should I mix for a grown mans torso
+can the actor hold his breath under plaster while I cast his face
+is plaster ok on the ferryman's cheek if I oil it
+how much plaster for the singer's real ear
+can i sit in plaster to cast my bum
+my bum, 40x35x15, plaster, how many kg
+how much plaster to make a cast of grandpa's hands
+how much plaster for his nose
+plaster for her chin 60 by 50 by 30
+how much plaster on his lips
+how much plaster for a bloke's chest
+how much plaster to get a print of my lips
+how much plaster for my cats tail
+how much plaster for my fist
+how much plaster for my hands clasped together
+how much plaster for a pinkie
 `
 
 // soundLines name bodies, or what is called like one, and no plaster goes on them.
@@ -370,6 +458,93 @@ the gel piece went soft on his neck
 how much glue for his cheek and chin
 how much alginate for my hand
 what size is a face
+can I put a warm gelatin piece on his face
+can I put the gelatin on his face before the show
+the gelatin went soft on his cheek, it is warm on stage
+how thick should the plaster be over the chin
+how long till the plaster on the sculpt is hard
+how much plaster for a nose that is 60 by 40 by 30 mm
+how much plaster for the ferryman's barnacles
+how much plaster for the chin, 60 by 50 by 30 mm
+how much plaster for an ear, 7 by 4 by 3 cm
+how much plaster to cast a nose piece
+how much plaster for one forehead and two cheeks
+how much plaster for the scar across the ferryman's hand 90 by 20 by 6 mm
+how much plaster for a sculpt of my face 200 by 150 by 80 mm
+how much plaster for a clay model of my hand 200 by 100 by 60 mm
+how much plaster for a hand modelled in plasticine 200 by 100 by 60 mm
+how much plaster for his prosthetic chin 60 by 50 by 30 mm
+how much plaster for a set of false ears 70 by 40 by 25 mm
+how much plaster for a foam latex neck 150 by 120 by 40 mm
+how much plaster for a brow and nose in one, 120 by 80 by 40 mm
+how much plaster if the sculpt is the size of my hand
+how much plaster for a piece as big as my palm
+how much plaster for a sculpt the size of a fist
+how much plaster for a wart the size of my thumbnail
+it covers half his face, the piece is 200 by 100 by 30 mm, how much plaster
+the ferryman's nose piece is 60 by 40 by 30 mm how much plaster
+how much plaster do i mix for six crusts, one for each hand of the crew
+how much plaster for 2 barnacles, one for the cheek and one for the neck, 60 by 40 by 10 mm
+how much plaster for a mould that fits in my hand
+how much plaster for a small piece I can hold in one hand, 60 by 40 by 20 mm
+my hand mixer broke, how much plaster can I mix at once
+I cut my finger, how much plaster for 60 by 40 by 20 mm
+my kid knocked it over, how much plaster for 60 by 40 by 20 mm again
+the dog ate my clay, how much plaster for 60 by 40 by 20 mm
+I have a baby so I need quick plaster, 60 by 40 by 20 mm
+my wife says the bag is 5 kg, how much plaster for 60 by 40 by 20 mm
+how much plaster for somebody who has never done it, 60 by 40 by 20 mm
+how much plaster for a lip that overhangs the mould
+how much plaster to raise the lip of the tray
+how much plaster for a rim at the foot of the block
+how long till I can put my hand on the plaster
+is the plaster meant to feel hot to my hand
+plaster gets in my hair every time
+do I need a mask for plaster dust
+my skin is dry after working with plaster
+plaster stuck in the ear of the sculpt
+how much plaster for a lip piece 50 by 20 by 10 mm
+how much plaster for a false nose 60x40x30 mm
+how much plaster for a bruise on his cheek 60 by 40 by 5 mm
+how much plaster for a double chin 100 by 60 by 30 mm
+how much plaster for bags under his eyes 40 by 20 by 8 mm
+how much plaster for an eye bag 40 by 20 by 8 mm
+how much plaster for a gash across his forehead 90 by 20 by 8 mm
+how much plaster for eyebrows 60 by 20 by 10 mm
+how much plaster for a big nose, 60x50x40 mm
+how much plaster for a hooked nose 60x50x40 mm
+how much plaster for three rope scars that go round his neck 150 by 20 by 8 mm
+how much plaster for a hump 300 by 250 by 120 mm
+how much plaster for a gelatin ear 70 by 40 by 25 mm
+how much plaster for a horn 80 by 30 by 30 mm
+how much plaster for a cheekbone 70 by 40 by 15 mm
+how much plaster for a forehead 130 by 70 by 25 mm
+how much plaster for a neck wound 90 by 50 by 10 mm
+how much plaster for the sculpt of a hand 200 by 100 by 60 mm
+how much plaster for the piece on the left of the plate 60 by 40 by 20 mm
+how much plaster for the wart that goes beside his nose 15 by 15 by 8 mm
+how much plaster for a bullet hole for his chest 30 by 30 by 8 mm
+how much plaster for wrinkles on her forehead 100 by 50 by 6 mm
+how much plaster for a swollen eye 60 by 50 by 20 mm
+how much plaster for a growth on the ferryman's neck 60 by 50 by 20 mm
+how much plaster for a fish scale patch for his arm 80 by 60 by 5 mm
+how much plaster for an eyepatch 60 by 50 by 8 mm
+can I reuse the mould of his nose
+how much plaster for a block 110 by 80 by 40 mm, the piece is for my friend's face
+the plaster on the ear is soft
+I scratched the nose with the plaster knife
+how do I clean plaster off the nose of the sculpt
+can I pour plaster in with my hand under the stream
+how much plaster to make the back 20 mm thick over the nose
+what happens if plaster touches skin
+is plaster hot when it sets
+my hands shake, how much plaster for 60 by 40 by 20 mm
+how much plaster, i only have one hand free
+how much plaster for a finger sized piece 80 by 20 by 20 mm
+a hair in the plaster
+plaster all over my face
+how much plaster for 5 actors, each a nose piece 60 by 40 by 30 mm
+how much plaster per person for a nose piece
 my hand hurts
 `
 
@@ -476,6 +651,28 @@ the foot of the wall is 5 cm
 2 feet by 1 foot`) {
 		if h.never(c, h.listen(words)) != "" {
 			t.Errorf("%q is refused", words)
+		}
+	}
+}
+
+// What answers the question asked is no body, though plaster is talked of.
+func TestAnswersAreNoBodies(t *testing.T) {
+	b := realBook(t)
+	h := New(b)
+	var c Context
+	for _, a := range b.Amounts {
+		if a.ID == "mould-plaster" {
+			c.Sums = []*book.Amount{a}
+		}
+	}
+	f := b.FactByName("hole_place")
+	c.Asked = &Asked{Fact: f, Kind: f.Kind, Options: f.Options}
+	if h.never(c, h.listen("only on the face")) != "" {
+		t.Error("where the holes are is refused")
+	}
+	for _, words := range []string{"it is for my hand", "on my face", "it's for a foot"} {
+		if h.never(c, h.listen(words)) == "" {
+			t.Errorf("%q is not refused", words)
 		}
 	}
 }

@@ -13,6 +13,11 @@ import (
 // these.
 func (h *Hearing) answerChoice(a *Asked, l *line, found []match, m *Meaning) bool {
 	f := a.Fact
+	if o := h.wordForWord(f, l); o >= 0 {
+		m.tell(f.ID, logic.Option(o), l.said(0, len(l.tokens)))
+		l.claim(0, len(l.tokens))
+		return true
+	}
 	named, deniedOnes := h.named(f, l, found)
 	if len(named) != 1 && slices.ContainsFunc(l.tokens, func(t token) bool { return t.word == "both" }) {
 		m.Complaint = "Which of them is the stronger? Give me one: " + labels(shown(a)) + "."
@@ -34,6 +39,25 @@ func (h *Hearing) answerChoice(a *Asked, l *line, found []match, m *Meaning) boo
 		return true
 	}
 	return h.unanswered(a, l, m)
+}
+
+// wordForWord gives the option that the whole line is called by, small words
+// and all, or -1: "some is poured" is not "all of it is poured". Where two are
+// called the same it is neither.
+func (h *Hearing) wordForWord(f *book.Fact, l *line) int {
+	key, found := stemKey(l.tokens), -1
+	for i, o := range f.Options {
+		for _, saying := range sayings(f, o) {
+			if stemKey(h.read(saying)) != key {
+				continue
+			}
+			if found >= 0 && found != i {
+				return -1
+			}
+			found = i
+		}
+	}
+	return found
 }
 
 // insideMeasured marks the tokens of weights and volumes: the grams of "700

@@ -147,6 +147,9 @@ func withHalf(tokens []token, c Clock, to int) (Clock, int, bool) {
 		return c, to, true
 	}
 	c.Half = true
+	if wordAt(tokens, to) == "clock" {
+		to++
+	}
 	word := wordAt(tokens, to)
 	if word == "in" && wordAt(tokens, to+1) == "the" || word == "this" || word == "tomorrow" {
 		for to++; to < len(tokens) && isOneOf(tokens[to].word, "the", "in", "tomorrow"); to++ {
@@ -158,8 +161,6 @@ func withHalf(tokens []token, c Clock, to int) (Clock, int, bool) {
 		return Clock{Minute: c.Minute % (12 * 60)}, to + 1, true
 	case "pm", "evening", "tonight", "afternoon", "night":
 		return Clock{Minute: c.Minute%(12*60) + 12*60}, to + 1, true
-	case "clock":
-		to++
 	}
 	return c, to, true
 }

@@ -116,7 +116,7 @@ func (h *Hearing) addParts(f *book.Fact, option int) {
 // common reports whether a word is said of so many things that alone it tells
 // nothing.
 func (h *Hearing) common(stem string) bool {
-	return h.spread[stem] >= max(4, len(h.classes)/8)
+	return h.spread[stem] >= max(4, len(h.classes)/4)
 }
 
 // match is a phrase found in words from to to-1 of a line.

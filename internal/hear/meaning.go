@@ -44,7 +44,11 @@ func (h *Hearing) Hear(c Context, text string) Meaning {
 		return m
 	}
 	ranked := h.rank(l)
-	if m.Emergency, m.MaybeEmergency = h.emergency(l, ranked); m.Emergency != "" || m.MaybeEmergency != "" {
+	m.Emergency, m.MaybeEmergency = h.emergency(l, ranked)
+	if l.hurtful < perhaps*2 && c.Asked != nil && c.Asked.Fact != nil && c.Asked.Fact.Kind == logic.Choice && h.wordForWord(c.Asked.Fact, l) >= 0 {
+		m.Emergency, m.MaybeEmergency = "", "" // "burnt hair" is what the melt smells of
+	}
+	if m.Emergency != "" || m.MaybeEmergency != "" {
 		if asked, _ := h.heatOnSkin(l); asked != nil && l.fearsBurn() {
 			m.Emergency, m.MaybeEmergency = "", "" // "will it burn me at 60 degrees"
 		}

@@ -2,8 +2,10 @@ package hear
 
 import (
 	"slices"
+	"strings"
 
 	"sparehand/internal/book"
+	"sparehand/internal/logic"
 )
 
 // never gives what the book answers at once whatever else is said, or "".
@@ -14,6 +16,9 @@ func (h *Hearing) never(c Context, l *line) string {
 	}
 	under := h.ofPlaster(c.Sums)
 	tokens := withoutFeet(l)
+	if under {
+		tokens = h.withoutAnswer(c, l, tokens)
+	}
 	var hits []int16
 	for _, n := range h.nevers {
 		for _, p := range n.certain {
@@ -22,7 +27,7 @@ func (h *Hearing) never(c Context, l *line) string {
 				if h.ontoBody(l, tokens, p, under) {
 					return n.id
 				}
-			case h.saysOne(tokens, p.groups[0]):
+			case !slices.ContainsFunc(p.groups, func(group []int32) bool { return !h.saysOne(tokens, group) }):
 				if hits == nil {
 					hits = h.alarmHits(l)
 				}
@@ -90,6 +95,40 @@ func (h *Hearing) slipOfBody(word string, p pattern) string {
 		}
 	}
 	return ""
+}
+
+// withoutAnswer gives the tokens of the line without those that answer a
+// question with choices: "on the face" tells then where the holes are. "On my
+// face" does not, unless an answer of the book says so.
+func (h *Hearing) withoutAnswer(c Context, l *line, tokens []token) []token {
+	if c.Asked == nil || c.Asked.Fact == nil || c.Asked.Fact.Kind != logic.Choice {
+		return tokens
+	}
+	tokens = slices.Clone(tokens)
+	for _, v := range h.matches(l) {
+		if v.phrase.fact != c.Asked.Fact.ID || v.phrase.option == quantity {
+			continue
+		}
+		from, to := l.span(&v)
+		whose := max(0, from-1)
+		for whose < to && !owner(l.tokens, whose) {
+			whose++
+		}
+		if whose < to && !saysIn(c.Asked.Fact, l.said(whose, to)) {
+			continue
+		}
+		for i := from; i < to; i++ {
+			tokens[i].word, tokens[i].stem = "", ""
+		}
+	}
+	return tokens
+}
+
+// saysIn reports whether words stand in an answer to the question of f.
+func saysIn(f *book.Fact, words string) bool {
+	return slices.ContainsFunc(f.Options, func(o book.Option) bool {
+		return slices.ContainsFunc(o.Says, func(say string) bool { return strings.Contains(strings.ToLower(say), words) })
+	})
 }
 
 const plaster = "plaster"
