@@ -26,6 +26,7 @@ type Book struct {
 	Amounts     []*Amount
 	Elsewhere   []Elsewhere // troubles heard but not treated by this book
 	ShopTalk    []string    // talk that is none of these, for the hearing
+	Harmless    []string    // alarming words that are no emergency, though perhaps a trouble
 	Commands    []Command   // phrases for each command
 	Cases       []Case
 	Signs       int // conditions in the book, for reports

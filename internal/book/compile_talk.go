@@ -50,6 +50,7 @@ func (c *compiler) compileTalk(f *rawFile) {
 		c.book.Elsewhere = append(c.book.Elsewhere, Elsewhere{raw.ID.s, raw.Title.s, raw.Say.s, texts(raw.Sayings), c.patterns(raw.Certain), texts(raw.Lifts)})
 	}
 	c.book.ShopTalk = append(c.book.ShopTalk, texts(f.ShopTalk)...)
+	c.book.Harmless = append(c.book.Harmless, texts(f.Harmless)...)
 	for _, raw := range f.Commands {
 		c.unique("command", raw.ID, '-')
 		c.word(raw.ID, "a command", commandWords)

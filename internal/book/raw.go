@@ -19,6 +19,7 @@ type rawFile struct {
 	Emergencies []rawEmergency `yaml:"emergencies"`
 	Elsewhere   []rawElsewhere `yaml:"elsewhere"`
 	ShopTalk    []text         `yaml:"shop_talk"`
+	Harmless    []text         `yaml:"harmless"`
 	Commands    []rawCommand   `yaml:"commands"`
 	PlainWords  []text         `yaml:"plain_words"`
 	Cases       []rawCase      `yaml:"cases"`

@@ -24,6 +24,7 @@ var schemaTexts = map[string]string{
 	"file.emergencies": "What comes before everything else.",
 	"file.elsewhere":   "Troubles that are recognised but have no page.",
 	"file.shop_talk":   "Talk that is none of the troubles.",
+	"file.harmless":    "Alarming words that are no emergency, though perhaps a trouble.",
 	"file.commands":    "Phrases for the assistant itself.",
 	"file.plain_words": "Words of four or more syllables that may be spoken.",
 	"file.cases":       "Talks with what they should come to.",

@@ -169,7 +169,7 @@ func (h *Hearing) emergency(l *line, ranked []Candidate) (certain, maybe string)
 // of the line is most unlike an emergency: "the plaster drank my release".
 func (h *Hearing) believed(l *line, id string) (certain, maybe string) {
 	switch {
-	case l.hurtful < never:
+	case l.hurtful < never || l.hurtful < doubtful && h.harmed(l, id) == "":
 		return "", ""
 	case l.hurtful < doubtful:
 		return "", id
@@ -220,13 +220,16 @@ func (h *Hearing) suspect(l *line, ranked []Candidate, maybe string) (string, st
 	best, share := h.likelyEmergency(ranked)
 	switch {
 	case best == "" || h.vetoed(l, best) && l.hurtful < clearlyHurt:
-	case l.hurtful < never || l.hurtful < hardly && (maybe == "" || !h.namesHarm(l, maybe)):
+	case l.hurtful < never || l.hurtful < doubtful && (maybe == "" || h.harmed(l, maybe) == ""):
 		return "", "" // a turn of speech that holds an alarming word
 	case h.hurts(l) >= 2 && share >= surely:
 		return best, ""
 	case maybe == "" && l.hurtful >= perhaps && !h.calm(l):
 		if id := h.harmed(l, best); id != "" {
 			return "", id
+		}
+		if l.hurtful >= allButSurely && (l.ofSomebody() || l.ofFlesh() || h.book.EmergencyByID(best).Spreads) {
+			return "", best // "she has gone all floppy"
 		}
 	}
 	return "", maybe

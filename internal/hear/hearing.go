@@ -92,8 +92,12 @@ func (h *Hearing) train(list []sample) {
 	}
 	kindOf := func(doc int) kind { return h.classes[list[doc].class].kind }
 	var both sync.WaitGroup
+	alarming := slices.Clip(docs)
+	for _, s := range h.book.Harmless {
+		alarming = append(alarming, h.bayes.document(h.read(s)))
+	}
 	both.Go(func() {
-		h.hurtful = fitLinear(len(h.bayes.idf), docs, func(d int) bool { return kindOf(d) == isEmergency }, 5)
+		h.hurtful = fitLinear(len(h.bayes.idf), alarming, func(d int) bool { return d < len(list) && kindOf(d) == isEmergency }, 1.5)
 	})
 	both.Go(func() {
 		var calm []counts

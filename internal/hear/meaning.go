@@ -45,7 +45,7 @@ func (h *Hearing) Hear(c Context, text string) Meaning {
 	}
 	ranked := h.rank(l)
 	m.Emergency, m.MaybeEmergency = h.emergency(l, ranked)
-	if l.hurtful < perhaps*2 && c.Asked != nil && c.Asked.Fact != nil && c.Asked.Fact.Kind == logic.Choice && h.wordForWord(c.Asked.Fact, l) >= 0 {
+	if l.hurtful < 2*perhaps && c.Asked != nil && c.Asked.Fact != nil && c.Asked.Fact.Kind == logic.Choice && h.wordForWord(c.Asked.Fact, l) >= 0 {
 		m.Emergency, m.MaybeEmergency = "", "" // "burnt hair" is what the melt smells of
 	}
 	if m.Emergency != "" || m.MaybeEmergency != "" {

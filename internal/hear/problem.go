@@ -20,14 +20,13 @@ const (
 	refused  = 0.40 // something refused at once, where it is the likeliest beside a request for a sum
 	nothing  = 0.10 // below this, the words are about nothing we know
 
-	surely  = 0.95 // an emergency, with two words of hurt
-	perhaps = 0.15 // an emergency, with a word of harm: to be asked about
+	surely       = 0.95 // an emergency, with two words of hurt
+	perhaps      = 0.45 // an emergency, with a word of harm: to be asked about
+	allButSurely = 0.90 // an emergency that befalls somebody, in no words that are listed
 
-	clearlyHurt = 0.42 // above this a harmless turn of speech in the line does not count
-
-	doubtful = 0.03 // below this, what a pattern is certain of is asked about
-	never    = 0.01 // and below this no pattern is believed
-	hardly   = 0.05 // and what a pattern would ask about is not
+	clearlyHurt = 0.55 // above this a harmless turn of speech in the line does not count
+	doubtful    = 0.10 // below this, what a pattern is certain of is asked about, if harm is named too
+	never       = 0.01 // and below this no pattern is believed
 
 	mostlyTalk = 0.45 // where idle talk is likelier than this no trouble is heard
 	partlyTalk = 0.16 // and where it is likelier than this one is only offered
