@@ -33,6 +33,7 @@ type score struct {
 	emergencies, certain, asked            int // of emergency lines
 	none, alarms, taken                    int // of shop talk: false alarms, problems taken for clear
 	falseAlarms                            int // alarms on trouble lines
+	surely                                 int // alarms over shop talk that ask nothing first
 }
 
 func measure(t *testing.T, h *Hearing, b *book.Book, folder string, complain func(string, ...any)) score {
@@ -61,6 +62,9 @@ func (s *score) add(b *book.Book, id string, m Meaning, complain func(string)) {
 	switch {
 	case id == "none":
 		s.none++
+		if m.Emergency != "" {
+			s.surely++
+		}
 		if alarm {
 			s.alarms++
 			complain("alarm over shop talk")
@@ -130,9 +134,9 @@ func TestHearsWhatMakersSay(t *testing.T) {
 		"scored": func(string, ...any) {},
 	} {
 		s := measure(t, h, b, file, complain)
-		t.Logf("%s: %d problem lines: %.3f first, %.3f in three, %.3f clear, %.3f after one question, %d clearly wrong, %d false alarms; %d emergencies: %d certain, %d asked; %d of shop talk: %d alarms, %d taken for problems",
+		t.Logf("%s: %d problem lines: %.3f first, %.3f in three, %.3f clear, %.3f after one question, %d clearly wrong, %d false alarms; %d emergencies: %d certain, %d asked; %d of shop talk: %d alarms (%d without asking), %d taken for problems",
 			file, s.problems, s.share(s.first), s.share(s.three), s.share(s.clearly), s.share(s.asked1), s.wrong, s.falseAlarms,
-			s.emergencies, s.certain, s.asked, s.none, s.alarms, s.taken)
+			s.emergencies, s.certain, s.asked, s.none, s.alarms, s.surely, s.taken)
 		if s.share(s.first) < 0.92 || s.share(s.three) < 0.97 || s.share(s.wrong) > 0.03 {
 			t.Errorf("%s: problems are heard too badly", file)
 		}

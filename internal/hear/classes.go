@@ -89,7 +89,15 @@ func (h *Hearing) learnAnswers(b *book.Book) {
 			h.learnText(s, true)
 		}
 	}
+	for _, set := range []map[string]bool{somebody, flesh} {
+		for word := range set {
+			h.spell.learn(word, false)
+		}
+	}
 	for _, e := range b.Emergencies {
+		for _, group := range e.Harms {
+			h.learnTexts(group)
+		}
 		for _, p := range append(e.Certain[:len(e.Certain):len(e.Certain)], e.Maybe...) {
 			for _, group := range p.All {
 				h.learnTexts(group)
