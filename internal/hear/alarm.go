@@ -224,6 +224,8 @@ func (h *Hearing) suspect(l *line, ranked []Candidate, maybe string) (string, st
 		return "", "" // a turn of speech that holds an alarming word
 	case h.hurts(l) >= 2 && share >= surely:
 		return best, ""
+	case l.hurtful < allButSurely && len(ranked) > 0 && h.book.ProblemByID(ranked[0].ID) != nil && ranked[0].Share >= clearly:
+		// more like a trouble that the book has a page for
 	case maybe == "" && l.hurtful >= perhaps && !h.calm(l):
 		if id := h.harmed(l, best); id != "" {
 			return "", id

@@ -1,14 +1,32 @@
 package hear
 
-// bothClearly is the share from which each half of a line tells of a trouble of
-// its own. A half says less than a whole line, so it is more than clearly.
-const bothClearly = 0.70
+// The shares from which each half of a line tells of a trouble of its own. A
+// half says less than a whole line, so it is more than clearly; and more still
+// where the whole line is not torn between the two.
+const (
+	bothClearly = 0.70
+	bothSurely  = 0.90
+
+	torn   = 0.10 // the share of the second trouble of a line that is torn
+	hinted = 0.01 // and the least that it has where two are told
+)
 
 // both hears two troubles in one breath: "the wall leaks and my gelatin has
 // gone lumpy". The one said first is the problem, the other comes after it.
-func (h *Hearing) both(c Context, l *line, m *Meaning) {
+//
+// The whole line has to be torn between the two: a second half often only says
+// more of the first, as in "the plaster is hard but it crumbles".
+func (h *Hearing) both(c Context, l *line, ranked []Candidate, m *Meaning) {
 	if c.Problem != nil || m.Command != "" || m.Elsewhere != "" || len(l.words) < 4 {
 		return
+	}
+	whole, _ := h.troubles(c, l, ranked)
+	if len(whole) < 2 || whole[1].Share < hinted {
+		return
+	}
+	need := bothSurely
+	if whole[1].Share >= torn || changesSubject(l) {
+		need = bothClearly
 	}
 	best := 0.0
 	for i := 1; i < len(l.tokens); i++ {
@@ -16,10 +34,10 @@ func (h *Hearing) both(c Context, l *line, m *Meaning) {
 			continue
 		}
 		left, right := h.half(c, l.tokens[:i], l), h.half(c, l.tokens[i:], l)
-		if left.ID == "" || right.ID == "" || left.ID == right.ID {
+		if left.ID == "" || right.ID == "" || left.ID == right.ID || !isOneOf(left.ID, whole[0].ID, whole[1].ID) || !isOneOf(right.ID, whole[0].ID, whole[1].ID) {
 			continue
 		}
-		if share := min(left.Share, right.Share); share > best {
+		if share := min(left.Share, right.Share); share >= need && share > best {
 			best = share
 			m.Problem, m.Also = left.ID, right.ID
 		}

@@ -33,7 +33,7 @@ knee knew knife knock know lab lady lamp land language large last late later lau
 leading leaf learn least leather leave left leg lemon less lesson let letter level library lie life lift light like
 line lip list listen little live living local lock long look loose lose lost lot loud love lovely low luck lucky lunch
 machine mad made magic mail main make making man manage many map mark market marry master matter may maybe me meal mean
-meaning meant meat meet meeting member men mess message middle might mile milk mind mine minute mirror miss missing mix
+meaning meant meat meet meeting member men mess message middle might mile milk mind mine minus minute mirror miss missing mix
 moment monday money month mood moon more morning most mother mouth move movie much mud mum murder murdered music must
 my myself name narrow near nearly neck need needle neighbour neither nervous never new news next nice night nine no
 nobody noise none noon nor normal north nose not note nothing notice now number nurse of off offer office often oil ok

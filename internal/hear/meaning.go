@@ -149,7 +149,7 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 	if !(answered && c.Asked.Fact == nil) {
 		h.hearTrouble(c, l, sum, ranked, answered, m)
 		if sum == nil && !answered {
-			h.both(c, l, m)
+			h.both(c, l, ranked, m)
 		}
 	}
 	if m.Problem != "" {
