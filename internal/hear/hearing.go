@@ -93,7 +93,11 @@ func (h *Hearing) train(list []sample) {
 	kindOf := func(doc int) kind { return h.classes[list[doc].class].kind }
 	var both sync.WaitGroup
 	alarming := slices.Clip(docs)
-	for _, s := range h.book.Harmless {
+	calmly := slices.Clone(h.book.Harmless)
+	for _, c := range h.book.Commands {
+		calmly = append(calmly, c.Says...)
+	}
+	for _, s := range calmly {
 		alarming = append(alarming, h.bayes.document(h.read(s)))
 	}
 	both.Go(func() {
