@@ -238,12 +238,14 @@ func (h *Hearing) suspect(l *line, ranked []Candidate, maybe string) (string, st
 }
 
 // harmed gives the emergency of which the line names a harm: the likeliest, or
-// else the first. A harm that befalls somebody needs somebody.
+// else the first. A harm that befalls somebody needs somebody, but for a line
+// that is all but surely of danger: "burning under the plaster bandage".
 func (h *Hearing) harmed(l *line, likeliest string) string {
 	id := ""
 	for i := range h.book.Emergencies {
 		e := &h.book.Emergencies[i]
-		if !h.namesHarm(l, e.ID) || h.vetoed(l, e.ID) && l.hurtful < clearlyHurt || !(l.ofSomebody() || l.ofFlesh() || e.Spreads) {
+		befalls := l.ofSomebody() || l.ofFlesh() || e.Spreads || l.hurtful >= allButSurely
+		if !h.namesHarm(l, e.ID) || h.vetoed(l, e.ID) && l.hurtful < clearlyHurt || !befalls {
 			continue
 		}
 		if e.ID == likeliest {

@@ -38,11 +38,20 @@ type score struct {
 
 func measure(t *testing.T, h *Hearing, b *book.Book, folder string, complain func(string, ...any)) score {
 	t.Helper()
+	var s score
+	eachSaying(t, folder, func(id, words string) {
+		s.add(b, id, h.Hear(Context{}, words), func(what string) { complain("%s: %s: %q", what, id, words) })
+	})
+	return s
+}
+
+// eachSaying goes through the sayings of a folder of testdata/hearing.
+func eachSaying(t *testing.T, folder string, do func(id, words string)) {
+	t.Helper()
 	files, err := filepath.Glob("../../testdata/hearing/" + folder + "/*.tsv")
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no sayings in %s (%v)", folder, err)
 	}
-	var s score
 	for _, file := range files {
 		data, err := os.ReadFile(file)
 		if err != nil {
@@ -50,11 +59,10 @@ func measure(t *testing.T, h *Hearing, b *book.Book, folder string, complain fun
 		}
 		for line := range strings.Lines(string(data)) {
 			if id, words, ok := strings.Cut(strings.TrimSpace(line), "\t"); ok {
-				s.add(b, id, h.Hear(Context{}, words), func(what string) { complain("%s: %s: %q", what, id, words) })
+				do(id, words)
 			}
 		}
 	}
-	return s
 }
 
 func (s *score) add(b *book.Book, id string, m Meaning, complain func(string)) {
@@ -123,9 +131,10 @@ func (s *score) addProblem(id string, m Meaning, alarm bool, complain func(strin
 
 func (s score) share(n int) float64 { return float64(n) / float64(max(1, s.problems)) }
 
-// The floors are a little below what was measured when they were set; the
-// aim is 0.90 first and 0.98 in the first three. The folder scored is only
-// scored: its lines are never printed.
+// Of problems the aims are asserted: 0.90 first, 0.98 in the first three, 0.96
+// right after at most one question. Of emergencies all should be heard and none
+// in shop talk; what is missed, and asked about in vain, is bounded at what was
+// measured. The folder scored is only scored: its lines are never printed.
 func TestHearsWhatMakersSay(t *testing.T) {
 	b := realBook(t)
 	h := New(b)
@@ -137,14 +146,58 @@ func TestHearsWhatMakersSay(t *testing.T) {
 		t.Logf("%s: %d problem lines: %.3f first, %.3f in three, %.3f clear, %.3f after one question, %d clearly wrong, %d false alarms; %d emergencies: %d certain, %d asked; %d of shop talk: %d alarms (%d without asking), %d taken for problems",
 			file, s.problems, s.share(s.first), s.share(s.three), s.share(s.clearly), s.share(s.asked1), s.wrong, s.falseAlarms,
 			s.emergencies, s.certain, s.asked, s.none, s.alarms, s.surely, s.taken)
-		if s.share(s.first) < 0.92 || s.share(s.three) < 0.97 || s.share(s.wrong) > 0.03 {
+		if s.share(s.first) < 0.90 || s.share(s.three) < 0.98 || s.share(s.asked1) < 0.96 || s.share(s.wrong) > 0.02 {
 			t.Errorf("%s: problems are heard too badly", file)
 		}
-		if missed := s.emergencies - s.certain - s.asked; missed > 1 {
-			t.Errorf("%s: %d emergencies were missed", file, missed)
+		if missed := s.emergencies - s.certain - s.asked; missed > 2 {
+			t.Errorf("%s: %d of %d emergencies were missed", file, missed, s.emergencies)
 		}
-		if s.alarms > 1 || s.falseAlarms > 2 || s.taken > 5 {
-			t.Errorf("%s: %d alarms over shop talk, %d over problems, %d lines taken for problems", file, s.alarms, s.falseAlarms, s.taken)
+		if s.surely > 0 || 25*s.alarms > s.none || 100*s.falseAlarms > s.problems || 25*s.taken > s.none {
+			t.Errorf("%s: %d alarms over shop talk (%d without asking), %d over problems, %d lines taken for problems", file, s.alarms, s.surely, s.falseAlarms, s.taken)
+		}
+	}
+}
+
+// What the layers of the hearing of emergencies catch, each alone and together,
+// and the ranking of problems before anything is decided.
+func TestWhatEachLayerAdds(t *testing.T) {
+	b := realBook(t)
+	h := New(b)
+	for _, folder := range []string{"tuning", "scored"} {
+		var all, patterns, likeness, both, problems, first, three int
+		eachSaying(t, folder, func(id, words string) {
+			l := h.listen(words)
+			ranked := h.rank(l)
+			if b.EmergencyByID(id) != nil {
+				all++
+				certain, maybe := h.alarm(l)
+				_, like := h.suspect(l, ranked, "")
+				if certain+maybe != "" {
+					patterns++
+				}
+				if like != "" {
+					likeness++
+				}
+				if certain+maybe+like != "" {
+					both++
+				}
+			}
+			if b.ProblemByID(id) != nil {
+				problems++
+				list, _ := h.troubles(Context{}, l, ranked)
+				at := slices.IndexFunc(list, func(c Candidate) bool { return c.ID == id })
+				if at == 0 {
+					first++
+				}
+				if at < 3 {
+					three++
+				}
+			}
+		})
+		t.Logf("%s: of %d emergencies the patterns alone hear %d, likeness alone %d, together %d; of %d problems the ranking has %d first, %d in three",
+			folder, all, patterns, likeness, both, problems, first, three)
+		if both < patterns || both < likeness || both == 0 {
+			t.Errorf("%s: a layer takes away what another adds", folder)
 		}
 	}
 }

@@ -21,20 +21,22 @@ func (h *Hearing) both(c Context, l *line, ranked []Candidate, m *Meaning) {
 		return
 	}
 	whole, _ := h.troubles(c, l, ranked)
-	if len(whole) < 2 || whole[1].Share < hinted {
+	announced := changesSubject(l)
+	if len(whole) < 2 || whole[1].Share < hinted && !announced {
 		return
 	}
 	need := bothSurely
-	if whole[1].Share >= torn || changesSubject(l) {
+	if whole[1].Share >= torn || announced {
 		need = bothClearly
 	}
+	pair := func(id string) bool { return announced || isOneOf(id, whole[0].ID, whole[1].ID) }
 	best := 0.0
 	for i := 1; i < len(l.tokens); i++ {
 		if !l.tokens[i-1].ends && !joins(l.tokens[i].word) {
 			continue
 		}
 		left, right := h.half(c, l.tokens[:i], l), h.half(c, l.tokens[i:], l)
-		if left.ID == "" || right.ID == "" || left.ID == right.ID || !isOneOf(left.ID, whole[0].ID, whole[1].ID) || !isOneOf(right.ID, whole[0].ID, whole[1].ID) {
+		if left.ID == "" || right.ID == "" || left.ID == right.ID || !pair(left.ID) || !pair(right.ID) {
 			continue
 		}
 		if share := min(left.Share, right.Share); share >= need && share > best {

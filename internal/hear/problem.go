@@ -21,8 +21,8 @@ const (
 	nothing  = 0.10 // below this, the words are about nothing we know
 
 	surely       = 0.95 // an emergency, with two words of hurt
-	perhaps      = 0.40 // an emergency, with a word of harm: to be asked about
-	allButSurely = 0.70 // an emergency that befalls somebody, in no words that are listed
+	perhaps      = 0.30 // an emergency, with a word of harm: to be asked about
+	allButSurely = 0.60 // an emergency that befalls somebody, in no words that are listed
 
 	clearlyHurt = 0.55 // above this a harmless turn of speech in the line does not count
 	doubtful    = 0.10 // below this, what a pattern is certain of is asked about, if harm is named too
