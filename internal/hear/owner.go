@@ -159,7 +159,8 @@ func (h *Hearing) theOnly(a amount) *book.Fact {
 	return only
 }
 
-// mostOffered is how many facts one amount may be offered to.
+// mostOffered is how many facts one amount may be offered to, and how many
+// troubles one question offers.
 const mostOffered = 3
 
 // tellAmong tells an amount to the one fact of the list that it can be, or

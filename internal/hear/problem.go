@@ -13,12 +13,13 @@ const sharpness = 0.75
 
 // The shares from which something is taken for granted.
 const (
-	clearly  = 0.60 // a problem, when nothing is open
-	switches = 0.85 // another problem than the open one
-	likely   = 0.03 // worth offering
-	beside   = 0.40 // worth offering where little but facts is said
-	refused  = 0.40 // something refused at once, where it is the likeliest beside a request for a sum
-	nothing  = 0.10 // below this, the words are about nothing we know
+	clearly     = 0.60 // a problem, when nothing is open
+	switches    = 0.85 // another problem than the open one
+	likely      = 0.03 // worth offering
+	beside      = 0.40 // worth offering where little but facts is said
+	refused     = 0.40 // something refused at once, where it is the likeliest beside a request for a sum
+	worthAsking = 0.40 // below this share of all that is offered, the step is asked for instead
+	nothing     = 0.10 // below this, the words are about nothing we know
 
 	surely       = 0.95 // an emergency, with two words of hurt
 	perhaps      = 0.30 // an emergency, with a word of harm: to be asked about
@@ -54,10 +55,20 @@ func (h *Hearing) hearProblem(c Context, l *line, ranked []Candidate, m *Meaning
 			return
 		}
 	}
+	if top.Share < clearly && l.allMended() {
+		return // "flibber the wuzzle"
+	}
 	if top.Share >= nothing {
 		m.Alternatives = h.alternatives(troubles)
 	}
-	m.Puzzling = len(m.Alternatives) < 2 && talk < partlyTalk && h.telling(l) > 0
+	offered := 0.0
+	for _, t := range troubles[:min(mostOffered, len(troubles))] {
+		offered += t.Share
+	}
+	if m.Puzzling = talk < partlyTalk && h.telling(l) > 0 && offered < worthAsking; m.Puzzling {
+		m.Alternatives = nil // three guesses out of forty-six help nobody
+		return
+	}
 	if top.Share < need || top.Share < ahead*second.Share || talk > partlyTalk || h.vague(l) {
 		return
 	}
@@ -100,7 +111,7 @@ func (h *Hearing) troubles(c Context, l *line, ranked []Candidate) (list []Candi
 func (h *Hearing) alternatives(ranked []Candidate) []Candidate {
 	var list []Candidate
 	for _, c := range ranked {
-		if len(list) == 3 || c.Share < likely {
+		if len(list) == mostOffered || c.Share < likely {
 			break
 		}
 		if h.book.ProblemByID(c.ID) != nil {
@@ -118,6 +129,16 @@ func (h *Hearing) tells(l *line) bool {
 		}
 	}
 	return false
+}
+
+// allMended reports whether no word of meaning was said as it is written.
+func (l *line) allMended() bool {
+	for _, w := range l.words {
+		if !w.negate && !l.tokens[w.at].slip {
+			return false
+		}
+	}
+	return true
 }
 
 // vague reports whether all that is said is one word that several troubles

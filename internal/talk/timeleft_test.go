@@ -35,7 +35,7 @@ func TestMinutesTo(t *testing.T) {
 func TestTimeLeft(t *testing.T) {
 	a := assistant(t)
 	s := a.Open()
-	r := s.Hear("bubbles in the mould again, the call is in 6 hours", noon)
+	r := s.Hear("there are air bubbles in my plaster mould, the call is in 6 hours", noon)
 	if r.Time == nil || r.Time.Left != 360 {
 		t.Fatalf("the time is %+v, want 360 minutes left", r.Time)
 	}
@@ -98,7 +98,7 @@ func TestQuickCureFirst(t *testing.T) {
 // What is asked when words name no trouble leads to one in two answers.
 func TestWhichStep(t *testing.T) {
 	s := assistant(t).Open()
-	r := s.Hear("my thing broke", noon)
+	r := s.Hear("it has all gone wrong", noon)
 	if r.Question == nil || r.Question.Fact != askStep {
 		t.Fatalf("asked %+v after words that name no trouble", r.Question)
 	}
