@@ -18,7 +18,7 @@ const (
 	likely      = 0.03 // worth offering
 	beside      = 0.40 // worth offering where little but facts is said
 	refused     = 0.40 // something refused at once, where it is the likeliest beside a request for a sum
-	worthAsking = 0.40 // below this share of all that is offered, the step is asked for instead
+	worthAsking = 0.36 // below this share of all that is offered, the step is asked for instead
 	nothing     = 0.10 // below this, the words are about nothing we know
 
 	surely       = 0.95 // an emergency, with two words of hurt

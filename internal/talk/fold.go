@@ -20,6 +20,7 @@ type state struct {
 	unknown   []logic.FactID // asked for, and not to be had
 	problem   *book.Problem
 	later     []*book.Problem // told along, to be looked at afterwards
+	words     string          // that the problems to choose from were heard in, or ""
 	puzzling  string          // words that told of some trouble, but not of which
 	last      string          // id of the problem that was open before, or ""
 	elsewhere *book.Elsewhere
@@ -85,6 +86,9 @@ func (s *state) apply(e Event) {
 	s.choosing, s.meaning, s.seen, s.worked, s.convert = nil, nil, nil, nil, nil
 	for _, act := range e.Acts {
 		s.do(act)
+	}
+	if s.words = ""; e.Kind == "say" && len(s.choosing) > 0 {
+		s.words = e.Text
 	}
 	s.noteCall(e)
 	s.tick(e.At)

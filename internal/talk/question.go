@@ -146,6 +146,8 @@ func (s *state) picked(q *openQuestion, n int) []Act {
 		return []Act{{Do: doChoose}}
 	case q.problems != nil && n <= len(q.problems):
 		return []Act{{Do: doOpen, ID: q.problems[n-1].ID}}
+	case q.problems != nil && s.words != "":
+		return []Act{{Do: doWhichStep, ID: s.words}} // none of these: so where in the job?
 	case q.problems != nil:
 		return []Act{{Do: doChoose}}
 	case q.remedy != nil && yes:
@@ -169,7 +171,9 @@ func (s *state) unsure() []Act {
 		return []Act{{Do: doUnsure, Fact: q.fact.Name}}
 	case q.remedy != nil:
 		return []Act{{Do: doShow, ID: "wait"}}
-	case q.problems != nil, q.choices != nil, q.stages != nil:
+	case q.problems != nil:
+		return s.picked(q, len(q.problems)+1)
+	case q.choices != nil, q.stages != nil:
 		return []Act{{Do: doChoose}}
 	default: // not sure whether somebody is hurt: take it as if they were
 		return []Act{{Do: doHurt, ID: s.maybeHurt.ID}}

@@ -95,14 +95,19 @@ func TestQuickCureFirst(t *testing.T) {
 	}
 }
 
-// What is asked when words name no trouble leads to one in two answers.
+// Words that tell of some trouble lead to it in three answers, where none of
+// those offered first is it: which step, then which of that step.
 func TestWhichStep(t *testing.T) {
 	s := assistant(t).Open()
-	r := s.Hear("it has all gone wrong", noon)
-	if r.Question == nil || r.Question.Fact != askStep {
-		t.Fatalf("asked %+v after words that name no trouble", r.Question)
+	r := s.Hear("it went all wrong", noon)
+	if r.Question == nil || r.Question.Fact != askProblem {
+		t.Fatalf("asked %+v after words that could be anything", r.Question)
 	}
-	r, err := s.Pick(3, noon)
+	r, err := s.Pick(len(r.Question.Options), noon) // none of these
+	if err != nil || r.Question == nil || r.Question.Fact != askStep {
+		t.Fatalf("none of these leads to %+v (%v)", r.Question, err)
+	}
+	r, err = s.Pick(3, noon)
 	if err != nil || r.Question == nil || r.Question.Fact != askProblem {
 		t.Fatalf("then %+v (%v)", r.Question, err)
 	}
@@ -112,7 +117,7 @@ func TestWhichStep(t *testing.T) {
 		}
 	}
 	if r, _ = s.Pick(1, noon); r.Problem == "" {
-		t.Errorf("no trouble is open after two answers: %q", r.Say)
+		t.Errorf("no trouble is open after three answers: %q", r.Say)
 	}
 }
 
