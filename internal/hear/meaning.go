@@ -147,7 +147,7 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 		m.Command = sayAmounts // "how much do I need for 5 noses"
 	}
 	if !(answered && c.Asked.Fact == nil) {
-		h.hearTrouble(c, l, sum, ranked, answered, m)
+		h.hearTrouble(c, l, found, sum, ranked, answered, m)
 		if sum == nil && !answered {
 			h.both(c, l, ranked, m)
 		}
@@ -233,13 +233,13 @@ func (m *Meaning) settle(c Context) {
 
 // hearTrouble listens for a problem. Beside an answer only words that change
 // the subject, well outside the answer, can name another.
-func (h *Hearing) hearTrouble(c Context, l *line, sum *asking, ranked []Candidate, answered bool, m *Meaning) {
+func (h *Hearing) hearTrouble(c Context, l *line, found []match, sum *asking, ranked []Candidate, answered bool, m *Meaning) {
 	if m.Command != "" || len(c.Sums) > 0 && m.tells() && !answered {
 		h.troubleBeside(c, l, sum, ranked, m)
 		return
 	}
-	if c.Problem != nil && l.takesBack() && !changesSubject(l) {
-		return // "no wait, I pressed it on wet" is about the open problem
+	if c.Problem != nil && !changesSubject(l) && (l.takesBack() || h.tellsOfOpen(c, l, found)) {
+		return // "no wait, I pressed it on wet" is about the open problem, "it rocks" as well
 	}
 	if answered && (!changesSubject(l) || l.unclaimed() < 3) || m.tells() && l.unclaimed() < 2 {
 		return
@@ -248,6 +248,26 @@ func (h *Hearing) hearTrouble(c Context, l *line, sum *asking, ranked []Candidat
 	if answered && m.Problem == "" {
 		m.Alternatives, m.Elsewhere = nil, ""
 	}
+}
+
+// tellsOfOpen reports whether half of the words of a line tell a fact of the
+// open problem, which then is no other trouble.
+func (h *Hearing) tellsOfOpen(c Context, l *line, found []match) bool {
+	told := make([]bool, len(l.words))
+	for _, v := range h.worthwhile(c, found, false) {
+		if h.standing(c, v.phrase.fact) >= problemFact {
+			for i := v.from; i < v.to; i++ {
+				told[i] = true
+			}
+		}
+	}
+	n := 0
+	for _, t := range told {
+		if t {
+			n++
+		}
+	}
+	return n > 0 && 2*n >= len(l.words)
 }
 
 // troubleBeside hears a trouble that is told along with a request for a sum.
