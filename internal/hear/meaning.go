@@ -234,12 +234,15 @@ func (m *Meaning) settle(c Context) {
 // hearTrouble listens for a problem. Beside an answer only words that change
 // the subject, well outside the answer, can name another.
 func (h *Hearing) hearTrouble(c Context, l *line, found []match, sum *asking, ranked []Candidate, answered bool, m *Meaning) {
+	if c.Problem != nil {
+		told := h.tellsOfOpen(c, l, found)
+		if told == 1 || !changesSubject(l) && (told >= 0.5 || l.takesBack()) {
+			return // "no wait, I pressed it on wet" is about the open problem, "it rocks" as well
+		}
+	}
 	if m.Command != "" || len(c.Sums) > 0 && m.tells() && !answered {
 		h.troubleBeside(c, l, sum, ranked, m)
 		return
-	}
-	if c.Problem != nil && !changesSubject(l) && (l.takesBack() || h.tellsOfOpen(c, l, found)) {
-		return // "no wait, I pressed it on wet" is about the open problem, "it rocks" as well
 	}
 	if answered && (!changesSubject(l) || l.unclaimed() < 3) || m.tells() && l.unclaimed() < 2 {
 		return
@@ -250,9 +253,9 @@ func (h *Hearing) hearTrouble(c Context, l *line, found []match, sum *asking, ra
 	}
 }
 
-// tellsOfOpen reports whether half of the words of a line tell a fact of the
-// open problem, which then is no other trouble.
-func (h *Hearing) tellsOfOpen(c Context, l *line, found []match) bool {
+// tellsOfOpen gives the share of the words of a line that tell a fact of the
+// open problem, which makes it no other trouble.
+func (h *Hearing) tellsOfOpen(c Context, l *line, found []match) float64 {
 	told := make([]bool, len(l.words))
 	for _, v := range h.worthwhile(c, found, false) {
 		if h.standing(c, v.phrase.fact) >= problemFact {
@@ -267,7 +270,7 @@ func (h *Hearing) tellsOfOpen(c Context, l *line, found []match) bool {
 			n++
 		}
 	}
-	return n > 0 && 2*n >= len(l.words)
+	return float64(n) / float64(max(1, len(l.words)))
 }
 
 // troubleBeside hears a trouble that is told along with a request for a sum.
