@@ -45,7 +45,8 @@ func (h *Hearing) Hear(c Context, text string) Meaning {
 	}
 	ranked := h.rank(l)
 	m.Emergency, m.MaybeEmergency = h.emergency(l, ranked)
-	if l.hurtful < 2*perhaps && c.Asked != nil && c.Asked.Fact != nil && c.Asked.Fact.Kind == logic.Choice && h.wordForWord(c.Asked.Fact, l) >= 0 {
+	found := h.matches(l)
+	if m.Emergency+m.MaybeEmergency != "" && h.answersCalmly(c, l, found) {
 		m.Emergency, m.MaybeEmergency = "", "" // "burnt hair" is what the melt smells of
 	}
 	if m.Emergency != "" || m.MaybeEmergency != "" {
@@ -60,15 +61,40 @@ func (h *Hearing) Hear(c Context, text string) Meaning {
 		if l = rest; len(l.words) == 0 {
 			return m
 		}
-		ranked = h.rank(l)
+		ranked, found = h.rank(l), h.matches(l)
 	}
-	found := h.matches(l)
 	if h.understand(c, l, found, ranked, &m) {
 		m.Spare = h.spare(l)
 	} else {
 		m.Spare = strings.Join(strings.Fields(l.text), " ")
 	}
 	return m
+}
+
+// answersCalmly reports whether a line that sounds like danger only answers what
+// was asked, in the words of the book: all of it where a pattern was heard in
+// it, most of it where it is only like the sayings of an emergency.
+func (h *Hearing) answersCalmly(c Context, l *line, found []match) bool {
+	if c.Asked == nil || c.Asked.Fact == nil {
+		return false
+	}
+	f := c.Asked.Fact
+	if h.wordForWord(f, l) >= 0 {
+		return true
+	}
+	if l.hurtful >= surely {
+		return false
+	}
+	if certain, maybe := h.alarm(l); certain+maybe != "" {
+		return false
+	}
+	said := 0
+	for i := range found {
+		if v := &found[i]; v.phrase.fact == f.ID && v.phrase.option != quantity {
+			said = max(said, v.to-v.from)
+		}
+	}
+	return 2*said > len(l.words)
 }
 
 // understand fills the meaning in, and reports whether there was any.
