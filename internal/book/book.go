@@ -362,6 +362,26 @@ type Elsewhere struct {
 	Sayings   []string
 	Certain   []Pattern // heard for certain where one of these is
 	Lifts     []string  // words that take a refusal back; with none it is no refusal
+	Bodies    *Bodies   // the vocabulary of what is laid on whom, or nil
+}
+
+// Bodies is the vocabulary by which it is judged whether something that sets or
+// scalds is to be laid on a body. A phrase may give a choice of words, as in a
+// Pattern.
+type Bodies struct {
+	Sets, Scalds []string // what sets hard and hot; what scalds while liquid
+	Parts        []string // a body's own, whoever says them
+	Features     []string // sculpted by makers: a body's own only where somebody's
+	Beings       []string // whole creatures
+	Players      []string // whom pieces are made for: bodies only where it is laid on them
+	Whose        []string
+	Acts         []string // what is done with what sets
+	Made         []string // what is made or sculpted, and of what
+	Wares        []string // what else has a face or a foot
+	States       []string // how hands and heads may be
+	Mishaps      []string // what tells that it got there by itself, or comes off
+	Worn         []string // how a piece is worn
+	Turns        []string // turns of speech that name no body
 }
 
 // LiftedBy reports whether words hold one of those that take a refusal back.

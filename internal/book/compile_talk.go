@@ -47,7 +47,10 @@ func groups(raw [][]text) [][]string {
 func (c *compiler) compileTalk(f *rawFile) {
 	for _, raw := range f.Elsewhere {
 		c.unique("problem", raw.ID, '-')
-		c.book.Elsewhere = append(c.book.Elsewhere, Elsewhere{raw.ID.s, raw.Title.s, raw.Say.s, texts(raw.Sayings), c.patterns(raw.Certain), texts(raw.Lifts)})
+		c.book.Elsewhere = append(c.book.Elsewhere, Elsewhere{
+			ID: raw.ID.s, Title: raw.Title.s, Say: raw.Say.s, Sayings: texts(raw.Sayings),
+			Certain: c.patterns(raw.Certain), Lifts: texts(raw.Lifts), Bodies: bodies(raw.Bodies),
+		})
 	}
 	c.book.ShopTalk = append(c.book.ShopTalk, texts(f.ShopTalk)...)
 	c.book.Harmless = append(c.book.Harmless, texts(f.Harmless)...)
@@ -55,5 +58,17 @@ func (c *compiler) compileTalk(f *rawFile) {
 		c.unique("command", raw.ID, '-')
 		c.word(raw.ID, "a command", commandWords)
 		c.book.Commands = append(c.book.Commands, Command{raw.ID.s, texts(raw.Says)})
+	}
+}
+
+func bodies(raw rawBodies) *Bodies {
+	if raw.At == nil {
+		return nil
+	}
+	return &Bodies{
+		Sets: texts(raw.Sets), Scalds: texts(raw.Scalds), Parts: texts(raw.Parts), Features: texts(raw.Features),
+		Beings: texts(raw.Beings), Players: texts(raw.Players), Whose: texts(raw.Whose), Acts: texts(raw.Acts),
+		Made: texts(raw.Made), Wares: texts(raw.Wares), States: texts(raw.States), Mishaps: texts(raw.Mishaps),
+		Worn: texts(raw.Worn), Turns: texts(raw.Turns),
 	}
 }

@@ -310,6 +310,25 @@ type rawElsewhere struct {
 	Sayings []text       `yaml:"sayings,required"`
 	Certain []rawPattern `yaml:"certain"`
 	Lifts   []text       `yaml:"lifts"`
+	Bodies  rawBodies    `yaml:"bodies"`
+}
+
+type rawBodies struct {
+	At       *yaml.Node
+	Sets     []text `yaml:"sets,required"`
+	Scalds   []text `yaml:"scalds,required"`
+	Parts    []text `yaml:"parts,required"`
+	Features []text `yaml:"features,required"`
+	Beings   []text `yaml:"beings,required"`
+	Players  []text `yaml:"players,required"`
+	Whose    []text `yaml:"whose,required"`
+	Acts     []text `yaml:"acts,required"`
+	Made     []text `yaml:"made,required"`
+	Wares    []text `yaml:"wares,required"`
+	States   []text `yaml:"states,required"`
+	Mishaps  []text `yaml:"mishaps,required"`
+	Worn     []text `yaml:"worn,required"`
+	Turns    []text `yaml:"turns,required"`
 }
 
 type rawCommand struct {

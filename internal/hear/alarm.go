@@ -12,7 +12,8 @@ type alarm struct {
 	id      string
 	certain []pattern
 	maybe   []pattern
-	vetoes  []int32 // the unless phrases of several words
+	bodies  *pattern // the vocabulary of bodies, its lists as groups, its turns as unless; or nil
+	vetoes  []int32  // the unless phrases of several words
 }
 
 // pattern is heard where each group has a hit and no phrase of unless. Both
@@ -56,10 +57,19 @@ func (h *Hearing) buildAlarms(b *book.Book) {
 		}
 	}
 	for _, e := range b.Elsewhere {
-		if len(e.Certain) > 0 {
-			h.nevers = append(h.nevers, alarm{id: e.ID, certain: h.patterns(e.Certain)})
+		if len(e.Certain) > 0 || e.Bodies != nil {
+			h.nevers = append(h.nevers, alarm{id: e.ID, certain: h.patterns(e.Certain), bodies: h.bodyWords(e.Bodies)})
 		}
 	}
+}
+
+// bodyWords makes the vocabulary of bodies ready, in the order of the roles.
+func (h *Hearing) bodyWords(b *book.Bodies) *pattern {
+	if b == nil {
+		return nil
+	}
+	all := [][]string{b.Sets, b.Scalds, b.Parts, b.Features, b.Beings, b.Players, b.Whose, b.Acts, b.Made, b.Wares, b.States, b.Mishaps, b.Worn}
+	return &h.patterns([]book.Pattern{{All: all, Unless: b.Turns}})[0]
 }
 
 func (h *Hearing) patterns(list []book.Pattern) []pattern {

@@ -7,9 +7,8 @@ import (
 	"sparehand/internal/craft"
 )
 
-// The groups of a pattern of so many are no groups to hit but a vocabulary, in
-// this order: what may stand on a body, what a body is called, and what makes
-// the naming of one harmless. Its unless are turns that name no body at all.
+// The lists of the book's vocabulary of bodies, in this order: what may stand on
+// a body, what a body is called, and what makes the naming of one harmless.
 const (
 	setting   = iota // what sets hard and hot
 	scalding         // what scalds while liquid

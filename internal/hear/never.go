@@ -21,13 +21,11 @@ func (h *Hearing) never(c Context, l *line) string {
 	}
 	var hits []int16
 	for _, n := range h.nevers {
+		if n.bodies != nil && h.ontoBody(l, tokens, *n.bodies, under) {
+			return n.id
+		}
 		for _, p := range n.certain {
-			switch {
-			case len(p.groups) == vocabulary:
-				if h.ontoBody(l, tokens, p, under) {
-					return n.id
-				}
-			case !slices.ContainsFunc(p.groups, func(group []int32) bool { return !h.saysOne(tokens, group) }):
+			if !slices.ContainsFunc(p.groups, func(group []int32) bool { return !h.saysOne(tokens, group) }) {
 				if hits == nil {
 					hits = h.alarmHits(l)
 				}
