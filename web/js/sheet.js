@@ -4,7 +4,7 @@ import { $, el, fold } from './dom.js';
 import { size } from './wording.js';
 import { holds, sentences, unsaid } from './spoken.js';
 import { answers, numberForm } from './answers.js';
-import { advice } from './advice.js';
+import { advice, late } from './advice.js';
 import { allCautions, standingCautions } from './cautions.js';
 import { emergencyParts } from './emergency.js';
 
@@ -66,14 +66,17 @@ function texts(reply, advising) {
   return { heading: question.text, lead, now, more: show.filter((text) => !now.includes(text)) };
 }
 
-// Advice is spoken as what is likeliest, what to do, and what that takes and
-// saves, which stands under the steps as well. What to do is the heading.
+// Advice is spoken as what is likeliest and where it began, what to do, and what
+// that takes and saves, which stands under the steps as well. What to do is the
+// heading; where no cure fits into the time left, that is.
 function adviceTexts(reply, spoken) {
-  const namesCause = (sentence) => reply.causes.some((cause) => holds(sentence, cause.title));
-  const all = sentences(spoken);
-  const [heading = reply.remedies[0].now[0], ...rest] = all.filter((sentence) => !namesCause(sentence));
-  const more = [...rest.filter((sentence) => !/\bsaved?s?\b/.test(sentence)), ...reply.show];
-  return { heading, lead: all.filter(namesCause).join(' '), now: [], more };
+  const [first] = reply.remedies;
+  const heading = late(reply) ? 'No cure fits into the time left.' : first.say || first.now[0];
+  const tells = (sentence) => reply.causes.some((cause) => holds(sentence, cause.title) || cause.began && holds(sentence, cause.began));
+  const shown = [heading, ...(late(reply) ? [reply.time.save, reply.time.hide, reply.time.drop] : [])];
+  const all = sentences(spoken).filter((sentence) => !shown.some((text) => text && holds(text, sentence)));
+  const more = [...all.filter((sentence) => !tells(sentence) && !/\bsaved?s?\b/.test(sentence)), ...reply.show];
+  return { heading, lead: all.filter(tells).join(' '), now: [], more };
 }
 
 const paragraphs = (texts) => texts.map((text) => el('p', { class: 'shown' }, text));
