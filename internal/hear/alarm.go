@@ -165,19 +165,20 @@ func (h *Hearing) emergency(l *line, ranked []Candidate) (certain, maybe string)
 	}
 	if l.asSaid != nil {
 		if certain, maybe = h.alarm(l.asSaid); certain != "" {
-			return h.believed(l, certain)
+			return h.believed(l, ranked, certain)
 		}
 	}
 	certain, meant := h.alarm(l)
 	if maybe = first(maybe, meant); certain != "" {
-		return h.believed(l, certain)
+		return h.believed(l, ranked, certain)
 	}
 	return h.suspect(l, ranked, maybe)
 }
 
 // believed takes what a pattern is certain of, but asks first where the whole
 // of the line is most unlike an emergency: "the plaster drank my release".
-func (h *Hearing) believed(l *line, id string) (certain, maybe string) {
+func (h *Hearing) believed(l *line, ranked []Candidate, id string) (certain, maybe string) {
+	id = h.settle(ranked, id)
 	switch {
 	case l.hurtful < never || l.hurtful < doubtful && h.harmed(l, id) == "":
 		return "", ""
@@ -185,6 +186,28 @@ func (h *Hearing) believed(l *line, id string) (certain, maybe string) {
 		return "", id
 	}
 	return id, ""
+}
+
+// settle gives another emergency than the one that a pattern was certain of,
+// where the words are far more like it: "white stuff on her arm, it's getting
+// hot" is plaster, though hot things on arms are mostly gelatin.
+func (h *Hearing) settle(ranked []Candidate, id string) string {
+	best, own := Candidate{}, 0.0
+	for _, c := range ranked {
+		if h.book.EmergencyByID(c.ID) == nil {
+			continue
+		}
+		if best.ID == "" {
+			best = c
+		}
+		if c.ID == id {
+			own = c.Share
+		}
+	}
+	if best.Share > farLikelier*own {
+		return best.ID
+	}
+	return id
 }
 
 // alarm judges a line by the patterns alone.
@@ -236,6 +259,8 @@ func (h *Hearing) suspect(l *line, ranked []Candidate, maybe string) (string, st
 		return best, ""
 	case l.hurtful < allButSurely && len(ranked) > 0 && h.book.ProblemByID(ranked[0].ID) != nil && ranked[0].Share >= clearly:
 		// more like a trouble that the book has a page for
+	case l.answering && l.hurtful < surely && (l.hurtful < allButSurely || h.harmed(l, best) == ""):
+		// "on my skin" tells where the glue is
 	case maybe == "" && l.hurtful >= perhaps && !h.calm(l):
 		if id := h.harmed(l, best); id != "" {
 			return "", id

@@ -59,6 +59,11 @@ func (h *Hearing) findCall(c Context, l *line, f *book.Fact, m *Meaning) {
 		return // "I have forty minutes" may be the answer
 	}
 	for _, a := range readAmounts(l) {
+		if len(a.units) == 0 && a.value >= 1 && a.value < 180 && wordAt(l.tokens, a.from-1) == "in" && l.onAt(a.from) {
+			m.tell(f.ID, logic.Num(a.value), l.said(a.from, a.to))
+			l.claim(a.from, a.to)
+			return
+		}
 		if minutes, ok := inMinutes(a); ok && l.isLeft(a) {
 			m.tell(f.ID, logic.Num(minutes), l.said(a.from, a.to))
 			l.claim(a.from, a.to)
@@ -84,8 +89,16 @@ func (h *Hearing) namesCall(l *line, found []match, call factID, from, to int) b
 			return false
 		}
 		first, last := l.span(&v)
-		return last <= from && from-last <= callBefore || first >= to && first-to <= callAfter
-	})
+		return last <= from && from-last <= callBefore && !l.saysAny(max(0, first-2), from, "was", "were", "put", "did", "ago") ||
+			first >= to && first-to <= callAfter
+	}) || l.onAt(from)
+}
+
+// onAt reports whether the tokens before from say that somebody is on then:
+// "I'm on at seven", "he's on in".
+func (l *line) onAt(from int) bool {
+	return isOneOf(wordAt(l.tokens, from-1), "at", "in") && wordAt(l.tokens, from-2) == "on" &&
+		isOneOf(wordAt(l.tokens, from-3), "am", "is", "are", "be", "im", "hes", "shes")
 }
 
 func inMinutes(a amount) (float64, bool) {
@@ -106,7 +119,7 @@ func inMinutes(a amount) (float64, bool) {
 func (l *line) isLeft(a amount) bool {
 	next := wordAt(l.tokens, a.to)
 	over := a.to == len(l.tokens) || l.tokens[a.to-1].ends
-	if isOneOf(next, "left", "remaining") {
+	if isOneOf(next, "left", "remaining") || l.onAt(a.from) {
 		return true
 	}
 	if !over && !isOneOf(next, "before", "until", "till", "to", "and", "so", "but", "then", "now", "tops", "max") {

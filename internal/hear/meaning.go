@@ -44,6 +44,7 @@ func (h *Hearing) Hear(c Context, text string) Meaning {
 		return m
 	}
 	ranked := h.rank(l)
+	l.answering = c.Asked != nil && c.Asked.Fact != nil
 	m.Emergency, m.MaybeEmergency = h.emergency(l, ranked)
 	found := h.matches(l)
 	if m.Emergency+m.MaybeEmergency != "" && h.answersCalmly(c, l, found) {

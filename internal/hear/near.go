@@ -92,6 +92,9 @@ func (l *line) saysAll(v *match) bool {
 // mayName reports whether a name may claim an amount where its fact stands.
 // What only sums use is not told by a word in idle talk.
 func (h *Hearing) mayName(c Context, v *match, a amount, rank standing, gap int) bool {
+	if h.book.Facts[v.phrase.fact].Name == LeftFact && len(a.units) == 0 {
+		return false // "by the window" is near no call, whatever number stands by
+	}
 	words := len(v.phrase.words)
 	switch rank {
 	case foreign:

@@ -27,14 +27,15 @@ type word struct {
 
 // line is an utterance made ready for matching.
 type line struct {
-	text    string // folded
-	tokens  []token
-	words   []word
-	claimed []bool  // by token: understood as part of something
-	asking  []bool  // by token: part of the way to ask for a sum
-	hurtful float64 // how likely it speaks of an emergency, once it is ranked
-	idle    float64 // how likely it is idle talk, once it is ranked
-	asSaid  *line   // before slips were mended; nil when there were none
+	text      string // folded
+	tokens    []token
+	words     []word
+	claimed   []bool  // by token: understood as part of something
+	asking    []bool  // by token: part of the way to ask for a sum
+	hurtful   float64 // how likely it speaks of an emergency, once it is ranked
+	answering bool    // a question about the work was asked
+	idle      float64 // how likely it is idle talk, once it is ranked
+	asSaid    *line   // before slips were mended; nil when there were none
 }
 
 func newLine(text string, tokens []token) *line {

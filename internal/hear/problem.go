@@ -25,6 +25,7 @@ const (
 	perhaps      = 0.30 // an emergency, with a word of harm: to be asked about
 	allButSurely = 0.60 // an emergency that befalls somebody, in no words that are listed
 
+	farLikelier = 5    // times as like another emergency, and it is that one
 	clearlyHurt = 0.55 // above this a harmless turn of speech in the line does not count
 	doubtful    = 0.10 // below this, what a pattern is certain of is asked about, if harm is named too
 	never       = 0.01 // and below this no pattern is believed
