@@ -72,6 +72,12 @@ func (h *Hearing) Hear(c Context, text string) Meaning {
 	return m
 }
 
+// inPassing reports whether something is answered in the middle of a talk,
+// which then goes on: it is no refusal.
+func (h *Hearing) inPassing(id string) bool {
+	return slices.ContainsFunc(h.book.Elsewhere, func(e book.Elsewhere) bool { return e.ID == id && len(e.Lifts) == 0 })
+}
+
 // answersCalmly reports whether a line that sounds like danger only answers what
 // was asked, in the words of the book: all of it where a pattern was heard in
 // it, most of it where it is only like the sayings of an emergency.
@@ -109,6 +115,9 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 		return h.tellAmong(c, []*book.Fact{h.factNamed(contactFact)}, l, hot, m)
 	}
 	if m.Elsewhere = h.never(c, l); m.Elsewhere != "" {
+		if h.inPassing(m.Elsewhere) {
+			m.MaybeEmergency = "" // a cut is no burn, though both hurt a hand
+		}
 		l.claim(0, len(l.tokens))
 		return true
 	}

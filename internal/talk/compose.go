@@ -111,7 +111,11 @@ func (s *state) composeDanger(r *Reply, e Event) {
 		r.Say = phrase.Speech(d.Say, d.Call)
 		return
 	}
-	r.Say = phrase.Speech(d.Say, "The rest is on the card", "Say 'we are safe' when it is over")
+	if step := s.step(e); step != "" {
+		r.Say = phrase.Speech(step, d.Call)
+		return
+	}
+	r.Say = phrase.Speech(d.Say, "The rest is on the card", "Say 'we are safe' when it is over, or 'no' if nobody is hurt")
 }
 
 func (s *state) composeListening(r *Reply, e Event, did result, before glance) string {

@@ -21,10 +21,12 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 		return nil, "I heard nothing."
 	case text == "0" && s.hurt == nil && !s.asksNumber(): // the card's number for it
 		return s.unsure(), ""
-	case m.Emergency != "":
+	case m.Emergency != "" && !(s.hurt != nil && s.over(text, m)):
 		return []Act{{Do: doHurt, ID: m.Emergency}}, ""
 	case s.hurt != nil:
-		return s.whileHurt(m), ""
+		return s.whileHurt(text, m), ""
+	case s.maybeHurt != nil && len(s.answersHurt(text, m)) > 0:
+		return s.answersHurt(text, m), ""
 	case m.MaybeEmergency != "":
 		return append(append(s.alongside(m), s.sumActs(m)...), Act{Do: doMaybeHurt, ID: m.MaybeEmergency}), ""
 	}
@@ -46,6 +48,9 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 	}
 	if m.Convert != nil {
 		return s.convertActs(m.Convert), ""
+	}
+	if say := s.inPassing(m); say != "" {
+		return append(s.alongside(m), s.sumActs(m)...), say
 	}
 	if acts = append(s.alongside(m), s.sumActs(m)...); len(acts) > 0 {
 		return acts, m.Complaint
@@ -73,7 +78,7 @@ func (s *state) alongside(m hear.Meaning) []Act {
 		if m.Also != "" {
 			acts = append(acts, Act{Do: doLater, ID: m.Also})
 		}
-	case m.Elsewhere != "":
+	case m.Elsewhere != "" && s.inPassing(m) == "":
 		acts = append(acts, Act{Do: doElsewhere, ID: m.Elsewhere})
 	}
 	for _, h := range m.Facts {
@@ -92,6 +97,16 @@ func (s *state) alongside(m hear.Meaning) []Act {
 		}
 	}
 	return acts
+}
+
+// inPassing gives what is said to something that is answered at once while a
+// trouble is open, which stays open: a cut, a glue that is not for skin.
+func (s *state) inPassing(m hear.Meaning) string {
+	e := s.a.elsewhereByID(m.Elsewhere)
+	if e == nil || len(e.Lifts) > 0 || s.problem == nil || s.closed {
+		return ""
+	}
+	return e.Say
 }
 
 func (a *Assistant) tellAct(h hear.Heard) Act {
@@ -135,17 +150,6 @@ func (s *state) choices(m hear.Meaning) []Choice {
 		out = append(out, c)
 	}
 	return out
-}
-
-// whileHurt: nothing but the emergency is talked about until it is over.
-func (s *state) whileHurt(m hear.Meaning) []Act {
-	switch m.Command {
-	case "safe", "fixed":
-		return []Act{{Do: doSafe}}
-	case "start-again":
-		return []Act{{Do: doReset}}
-	}
-	return []Act{{Do: doShow, ID: "repeat"}}
 }
 
 // command turns a command into acts; none where it has no sense now.
