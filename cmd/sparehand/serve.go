@@ -11,6 +11,7 @@ import (
 	"syscall"
 	"time"
 
+	"sparehand/internal/book"
 	"sparehand/internal/serve"
 	"sparehand/internal/talk"
 	"sparehand/web"
@@ -26,7 +27,7 @@ type serveCmd struct {
 const shutdownTime = 5 * time.Second
 
 func (c serveCmd) Run(std streams) error {
-	b, err := c.load()
+	first, err := c.loadStamped()
 	if err != nil {
 		return err
 	}
@@ -39,16 +40,24 @@ func (c serveCmd) Run(std streams) error {
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
+	return c.serve(ctx, listener, first, std)
+}
+
+// assistantOf makes a book ready to talk; a variable for tests.
+var assistantOf = func(b *book.Book) serve.Assistant { return serve.Talks(talk.New(b)) }
+
+// serve serves the first book, and what it is changed to, until ctx ends.
+func (c serveCmd) serve(ctx context.Context, listener net.Listener, first stampedBook, std streams) error {
 	host, _, _ := net.SplitHostPort(c.Address)
 	log := slog.New(slog.NewTextHandler(std.err, nil))
 	server := serve.New(serve.Config{
-		Assistant: serve.Talks(talk.New(b)),
+		Assistant: assistantOf(first.book),
 		Assets:    web.Files,
 		Hosts:     append(c.Host, host),
 		Logger:    log,
 	})
 	if c.Rules != "" {
-		go c.watch(ctx, server, log)
+		go c.watch(ctx, first.stamp, server, log)
 	}
 	web := &http.Server{Handler: server.Handler(), ReadHeaderTimeout: 10 * time.Second}
 	fmt.Fprintf(std.out, "sparehand is at http://%s/ (end it with Ctrl-C)\n", listener.Addr())

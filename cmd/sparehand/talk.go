@@ -111,12 +111,28 @@ func printRemedies(w io.Writer, r talk.Reply) {
 	if r.Done {
 		return
 	}
+	if r.Time != nil && !r.Time.Fits {
+		printHurry(w, r)
+		return
+	}
 	for i, rem := range r.Remedies {
 		if i >= 2 || i > 0 && (rem.Cause == r.Remedies[0].Cause || shareOf(r, rem.Cause) < 0.2) {
 			fmt.Fprintf(w, "  (%d more to try: say next)\n", len(r.Remedies)-i)
 			return
 		}
 		printRemedy(w, i, rem)
+	}
+}
+
+// printHurry shows what is left to do where no cure fits into the time.
+func printHurry(w io.Writer, r talk.Reply) {
+	for _, line := range [][2]string{{"To save", r.Time.Save}, {"To hide", r.Time.Hide}, {"To leave out", r.Time.Drop}} {
+		if line[1] != "" {
+			fmt.Fprintf(w, "  %s: %s\n", line[0], line[1])
+		}
+	}
+	for _, rem := range r.Remedies[:min(2, len(r.Remedies))] {
+		fmt.Fprintf(w, "  With more time (%g min): %s\n", rem.Minutes, rem.Say)
 	}
 }
 

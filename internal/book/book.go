@@ -16,6 +16,7 @@ import (
 // Book is the whole of what sparehand knows, ready to reason with.
 type Book struct {
 	Base        *logic.Base
+	Unmade      string      // what to do where no piece can be ready by the call, spoken; or ""
 	Steps       []Step      // of the job, from the first sketch to the piece put away
 	Facts       []Fact      // in Base's order: Facts[id].Name == Base.Fact(id).Name
 	Problems    []*Problem  // in file order

@@ -4,6 +4,9 @@ package book
 // stand in one file, since their order there is the order of the work.
 func (c *compiler) compileSteps() {
 	c.each(func(f *rawFile) {
+		if f.Unmade.given() {
+			c.book.Unmade = f.Unmade.s
+		}
 		if len(f.Steps) > 0 && len(c.book.Steps) > 0 {
 			c.fault(f.Steps[0].At, "", "the steps of the job stand in one file, and "+c.book.Steps[0].Place.File+" has them already")
 			return

@@ -3,7 +3,7 @@ package book
 // commandWords are the commands that the conversation knows.
 var commandWords = []string{
 	"repeat", "back", "why", "others", "next", "fixed", "start-again", "help",
-	"amounts", "not-sure", "skip", "yes", "no", "safe",
+	"amounts", "advise", "not-sure", "skip", "yes", "no", "safe",
 }
 
 func (c *compiler) compileSafety(f *rawFile) {

@@ -9,6 +9,7 @@ type rawFile struct {
 	At          *yaml.Node
 	Stage       text           `yaml:"stage,required"`
 	Steps       []rawStep      `yaml:"steps"`
+	Unmade      text           `yaml:"unmade"`
 	Facts       []rawFact      `yaml:"facts"`
 	Problems    []rawProblem   `yaml:"problems"`
 	Adds        []rawAdd       `yaml:"adds"`

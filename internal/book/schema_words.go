@@ -23,6 +23,7 @@ var schemaTexts = map[string]string{
 	"file.amounts":     "Sums that remedies and makers ask for.",
 	"file.emergencies": "What comes before everything else.",
 	"file.elsewhere":   "Troubles that are recognised but have no page.",
+	"file.unmade":      "What to do where no piece can be ready by the call.",
 	"file.shop_talk":   "Talk that is none of the troubles.",
 	"file.harmless":    "Alarming words that are no emergency, though perhaps a trouble.",
 	"file.commands":    "Phrases for the assistant itself.",

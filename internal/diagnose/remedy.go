@@ -37,7 +37,7 @@ func (m *Model) Order(s *logic.State, b Beliefs, tried []*book.Remedy, within fl
 			if slices.Contains(tried, r) || r.HasOnlyIf && s.Truth(r.OnlyIf) == logic.False {
 				continue
 			}
-			chance := m.chance(r, b)
+			chance := m.Chance(r, b)
 			all = append(all, scored{r, chance, chance * savesWorth[r.Saves] / (setUp + r.Minutes)})
 		}
 	}
@@ -56,8 +56,8 @@ func (m *Model) Order(s *logic.State, b Beliefs, tried []*book.Remedy, within fl
 	return out
 }
 
-// chance is the chance that a remedy works, over all causes.
-func (m *Model) chance(r *book.Remedy, b Beliefs) float64 {
+// Chance is the chance that a remedy works, over all causes.
+func (m *Model) Chance(r *book.Remedy, b Beliefs) float64 {
 	var sum float64
 	for c := range m.Problem.Causes {
 		sum += b[c] * works(r, c)

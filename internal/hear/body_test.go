@@ -570,10 +570,10 @@ func TestNamesOfBodiesAreSound(t *testing.T) {
 		t.Errorf("only %d lines", len(lines))
 	}
 	for _, words := range lines {
-		if got := h.never(Context{}, h.listen(words)); got != "" {
+		if got := h.never(Context{}, h.listen(words)); got != "" && !h.inPassing(got) {
 			t.Errorf("%q is refused", words)
 		}
-		if m := h.Hear(Context{}, words); m.Elsewhere != "" && m.Amount == "" && strings.Contains(words, "how much") {
+		if m := h.Hear(Context{}, words); m.Elsewhere != "" && !h.inPassing(m.Elsewhere) && m.Amount == "" && strings.Contains(words, "how much") {
 			t.Errorf("%q is refused for its likeness", words)
 		}
 	}

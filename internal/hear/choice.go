@@ -2,6 +2,7 @@ package hear
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"sparehand/internal/book"
@@ -15,6 +16,11 @@ func (h *Hearing) answerChoice(a *Asked, l *line, found []match, m *Meaning) boo
 	f := a.Fact
 	if o := h.wordForWord(f, l); o >= 0 {
 		m.tell(f.ID, logic.Option(o), l.said(0, len(l.tokens)))
+		l.claim(0, len(l.tokens))
+		return true
+	}
+	if n := optionAt(a, cardNumber(l)); n >= 0 {
+		m.tell(f.ID, logic.Option(n), l.said(0, len(l.tokens)))
 		l.claim(0, len(l.tokens))
 		return true
 	}
@@ -39,6 +45,18 @@ func (h *Hearing) answerChoice(a *Asked, l *line, found []match, m *Meaning) boo
 		return true
 	}
 	return h.unanswered(a, l, m)
+}
+
+// cardNumber gives the number that is all of the line, in digits; or 0.
+func cardNumber(l *line) int {
+	if len(l.tokens) != 1 || !l.tokens[0].digits {
+		return 0
+	}
+	n, err := strconv.Atoi(l.tokens[0].word)
+	if err != nil {
+		return 0
+	}
+	return n
 }
 
 // wordForWord gives the option that the whole line is called by, small words

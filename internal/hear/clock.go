@@ -59,12 +59,22 @@ func (h *Hearing) findCall(c Context, l *line, f *book.Fact, m *Meaning) {
 		return // "I have forty minutes" may be the answer
 	}
 	for _, a := range readAmounts(l) {
+		minutes, timed := inMinutes(a)
+		if timed && h.namesCall(l, found, f.ID, a.from, a.to) && !l.saysAny(max(0, a.from-3), a.from, "runs", "run", "lasts", "last", "takes", "long", "for") {
+			if next := wordAt(l.tokens, a.to); next == "ago" {
+				minutes = 0
+			}
+			m.tell(f.ID, logic.Num(minutes), l.said(a.from, a.to))
+			l.claim(a.from, a.to)
+			l.claimCall(found, f.ID)
+			return
+		}
 		if len(a.units) == 0 && a.value >= 1 && a.value < 180 && wordAt(l.tokens, a.from-1) == "in" && l.onAt(a.from) {
 			m.tell(f.ID, logic.Num(a.value), l.said(a.from, a.to))
 			l.claim(a.from, a.to)
 			return
 		}
-		if minutes, ok := inMinutes(a); ok && l.isLeft(a) {
+		if timed && l.isLeft(a) {
 			m.tell(f.ID, logic.Num(minutes), l.said(a.from, a.to))
 			l.claim(a.from, a.to)
 			return
@@ -97,6 +107,15 @@ func (h *Hearing) namesCall(l *line, found []match, call factID, from, to int) b
 // onAt reports whether the tokens before from say that somebody is on then:
 // "I'm on at seven", "he's on in".
 func (l *line) onAt(from int) bool {
+	if isNumberWord(wordAt(l.tokens, from-2)) || from >= 2 && l.tokens[from-2].digits {
+		return false // "I need 100 by 20"
+	}
+	if isOneOf(wordAt(l.tokens, from-1), "at", "by", "till", "until") && l.saysAny(max(0, from-9), from, "need", "needs", "needed", "want", "wants", "chair", "got", "ready", "leave", "leaves") {
+		return true // "they want me in the chair at seven"
+	}
+	if isOneOf(wordAt(l.tokens, from-1), "to", "till", "until", "at") && l.saysAny(max(0, from-6), from, "moved", "back", "forward", "push", "pushed") {
+		return true // "they've moved it to nine"
+	}
 	return isOneOf(wordAt(l.tokens, from-1), "at", "in") && wordAt(l.tokens, from-2) == "on" &&
 		isOneOf(wordAt(l.tokens, from-3), "am", "is", "are", "be", "im", "hes", "shes")
 }
@@ -128,6 +147,9 @@ func (l *line) isLeft(a amount) bool {
 	for i := a.from - 1; i >= max(0, a.from-5); i-- {
 		switch w := l.tokens[i].word; {
 		case isOneOf(w, "have", "has", "got"):
+			if l.saysAny(max(0, i-2), a.from, "not", "no") {
+				return false // "I haven't got 45 minutes"
+			}
 			return !isOneOf(wordAt(l.tokens, i-1), "it", "that", "plaster", "gelatin", "mould") && !isOneOf(next, "to")
 		case !isOneOf(w, "only", "just", "about", "still", "maybe", "like", "roughly", "barely", "under", "less", "than", "another", "i", "we", "around"):
 			return false
@@ -211,6 +233,11 @@ func pastOrTo(tokens []token, i int) (Clock, int, bool) {
 // hourAndMinutes reads "19:30", "7.30", "seven thirty", "7 pm", and a bare hour
 // where the word before or after makes it one.
 func hourAndMinutes(tokens []token, i int) (Clock, int, bool) {
+	if word := wordAt(tokens, i); len(word) == 4 && tokens[i].digits && (atTime(tokens, i) || isOneOf(wordAt(tokens, i-1), "call", "time")) {
+		if n, err := strconv.Atoi(word); err == nil && n < 2400 && n%100 < 60 {
+			return Clock{Minute: n/100*60 + n%100}, i + 1, true
+		}
+	}
 	hour, to, ok := hourAt(tokens, i)
 	if !ok {
 		if whole, part, cut := strings.Cut(wordAt(tokens, i), "."); cut && len(part) == 2 {
@@ -247,7 +274,8 @@ func isCountOf(tokens []token, i int) bool {
 
 // atTime reports whether the word before token i tells a time.
 func atTime(tokens []token, i int) bool {
-	return isOneOf(wordAt(tokens, i-1), "at", "by", "is", "for", "around", "about")
+	before := wordAt(tokens, i-1)
+	return isOneOf(before, "at", "by", "is", "for", "around", "about") || isOneOf(before, "to", "till", "until") && !isNumberWord(wordAt(tokens, i-2))
 }
 
 func hourAt(tokens []token, i int) (hour, to int, ok bool) {

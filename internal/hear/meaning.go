@@ -114,7 +114,11 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 		m.ask(asked)
 		return h.tellAmong(c, []*book.Fact{h.factNamed(contactFact)}, l, hot, m)
 	}
-	if m.Elsewhere = h.never(c, l); m.Elsewhere != "" {
+	m.Elsewhere = h.never(c, l)
+	if own := h.said[stemKey(l.tokens)]; own.kind == isEmergency && h.inPassing(m.Elsewhere) {
+		m.Elsewhere = "" // the book's own words for something worse
+	}
+	if m.Elsewhere != "" {
 		if h.inPassing(m.Elsewhere) {
 			m.MaybeEmergency = "" // a cut is no burn, though both hurt a hand
 		}

@@ -15,11 +15,11 @@ type conversation struct {
 	id string
 
 	mu        sync.Mutex
-	session   Session        // nil while asleep
-	edition   int            // of the book that session goes by
-	events    []talk.Event   // while asleep
-	asked     *talk.Question // while asleep: what was asked last, or nil
-	log       []LogLine      // one line for each event
+	session   Session      // nil while asleep
+	edition   int          // of the book that session goes by
+	events    []talk.Event // while asleep
+	asked     *asked       // by the last turn, or by a refusal since; nil before the first turn
+	log       []LogLine    // one line for each event
 	refs      refs
 	followers []*conn
 	used      time.Time // last turn, or last leaving of a follower
@@ -45,7 +45,7 @@ func (t *conversation) awake(a *edition) Session {
 	}
 	if t.session == nil {
 		t.session, t.edition = a.Resume(t.events), a.number
-		t.events, t.asked = nil, nil
+		t.events = nil
 	}
 	return t.session
 }
@@ -54,7 +54,6 @@ func (t *conversation) awake(a *edition) Session {
 func (t *conversation) sleep() {
 	if t.session != nil {
 		t.events = slices.Clip(t.session.Events())
-		t.asked = t.session.Reply().Question
 		t.session = nil
 	}
 }
@@ -68,14 +67,9 @@ func (t *conversation) rewind(events []talk.Event) {
 // take takes a turn and gives its message, encoded. If the session panics,
 // or its reply cannot be encoded, the talk is rewound to the turns before.
 func (t *conversation) take(a *edition, r Request, at time.Time) (f *frame, err error) {
-	changed := t.edition != a.number
-	if changed {
-		t.sleep()
-	}
-	asked := t.asked
 	s := t.awake(a)
-	if now := s.Reply(); changed && r.Kind == "pick" && !sameAnswer(asked, now.Question, r.N) {
-		return nil, staleQuestion{now}
+	if err := t.stale(a, r); err != nil {
+		return nil, err
 	}
 	before := s.Events()
 	defer func() {
@@ -95,6 +89,7 @@ func (t *conversation) take(a *edition, r Request, at time.Time) (f *frame, err 
 		t.rewind(before)
 		return nil, brokenTurn{cause: err}
 	}
+	t.asked = askedBy(a, reply)
 	return f, nil
 }
 

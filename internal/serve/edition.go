@@ -32,13 +32,57 @@ func (staleQuestion) Error() string {
 	return "the book was changed meanwhile, so look at the question again and answer it as it is now"
 }
 
-// sameAnswer reports whether answer n means the same in both questions.
-func sameAnswer(a, b *talk.Question, n int) bool {
-	if a == nil || b == nil || a.Fact != b.Fact {
-		return false
+// asked is what was asked last, and by which book.
+type asked struct {
+	edition  int
+	question *talk.Question // nil when nothing was asked
+	remedy   string         // the one to do first, which "did it work" is about, or ""
+}
+
+func askedBy(a *edition, r talk.Reply) *asked {
+	now := &asked{edition: a.number}
+	if r.Question != nil {
+		q := *r.Question // a copy: the session's own would keep parts of its book from being let go
+		now.question = &q
 	}
-	if n == 0 {
+	if len(r.Remedies) > 0 {
+		now.remedy = r.Remedies[0].ID
+	}
+	return now
+}
+
+// sameAnswer reports whether answer n means the same in both. Words count as
+// well as ids: a question turned round wants the other answer.
+func (a *asked) sameAnswer(b *asked, n int) bool {
+	was, is := a.question, b.question
+	switch {
+	case was == nil || is == nil:
+		return was == is
+	case was.Fact != is.Fact || was.Text != is.Text || a.remedy != b.remedy:
+		return false
+	case n == 0:
 		return true
 	}
-	return n <= len(a.Options) && n <= len(b.Options) && a.Options[n-1].Value == b.Options[n-1].Value
+	had, has := n <= len(was.Options), n <= len(is.Options)
+	if !had || !has {
+		return had == has // what neither has is for the session to refuse
+	}
+	return was.Options[n-1] == is.Options[n-1]
+}
+
+// stale refuses a pick that means something else by the book in use than by
+// the one that asked. The refusal brings the reply in force, so from then on
+// that is what was asked. A client that comes back is not asked anew: if it
+// had shown the last turn it goes on showing that, and sends its pick again.
+func (t *conversation) stale(a *edition, r Request) error {
+	if r.Kind != "pick" || t.asked == nil || t.asked.edition == a.number {
+		return nil
+	}
+	reply := t.awake(a).Reply()
+	now := askedBy(a, reply)
+	if t.asked.sameAnswer(now, r.N) {
+		return nil
+	}
+	t.asked = now
+	return staleQuestion{reply}
 }

@@ -35,6 +35,7 @@ type Choice struct {
 // What an act does. The words are kept in events, so they are never changed.
 const (
 	doOpen      = "open"      // a problem
+	doEnough    = "enough"    // no more questions: what can be said now
 	doLater     = "later"     // a problem that is looked at after the open one
 	doWhichStep = "whichstep" // at which step the trouble is, for words that name none
 	doTell      = "tell"      // a fact

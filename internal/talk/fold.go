@@ -19,6 +19,8 @@ type state struct {
 	derived   []logic.FactID // worked out from others
 	unknown   []logic.FactID // asked for, and not to be had
 	problem   *book.Problem
+	enough    bool            // no more questions about this problem
+	answers   int             // given or not to be had since it was opened
 	later     []*book.Problem // told along, to be looked at afterwards
 	words     string          // that the problems to choose from were heard in, or ""
 	puzzling  string          // words that told of some trouble, but not of which
@@ -102,6 +104,8 @@ func (s *state) do(act Act) {
 	switch act.Do {
 	case doOpen:
 		s.open(s.a.book.ProblemByID(act.ID))
+	case doEnough:
+		s.enough = true
 	case doLater:
 		if p := s.a.book.ProblemByID(act.ID); p != nil && !slices.Contains(s.later, p) {
 			s.later = append(s.later, p)
@@ -156,6 +160,7 @@ func (s *state) open(p *book.Problem) {
 	s.later = slices.DeleteFunc(s.later, func(o *book.Problem) bool { return o == p })
 	s.problem, s.elsewhere = p, nil
 	s.failed, s.passed, s.helped, s.sums, s.unknown = nil, nil, nil, nil, nil
+	s.enough, s.answers = false, 0
 	s.closed = false
 }
 
@@ -164,6 +169,7 @@ func (s *state) tell(act Act) {
 	if f == nil {
 		return // an event of an older book
 	}
+	s.answers++
 	drop := func(id logic.FactID) bool { return id == f.ID }
 	s.unknown = slices.DeleteFunc(s.unknown, drop)
 	if act.Do == doTell {
@@ -264,7 +270,7 @@ func (s *state) view() *view {
 	}
 	v := &view{model: s.a.models[s.problem.Index]}
 	v.beliefs = v.model.Beliefs(s.known, s.failed)
-	if v.next, v.asking = v.model.Next(s.known, v.beliefs, s.mayAsk); len(s.unknown) >= patience {
+	if v.next, v.asking = v.model.Next(s.known, v.beliefs, s.mayAsk); len(s.unknown) >= patience || s.enough || len(s.tried()) > 0 || s.answers >= fewAnswers && s.left() < soon {
 		v.asking = false // who can't tell so much is helped more by something to try
 	}
 	v.order = v.model.Order(s.known, v.beliefs, s.tried(), s.within())
@@ -279,6 +285,12 @@ func (s *state) view() *view {
 
 // tried lists the remedies that need not be offered again.
 func (s *state) tried() []*book.Remedy { return slices.Concat(s.failed, s.passed) }
+
+// With the call near, so few answers have to do.
+const (
+	soon       = 60 // minutes
+	fewAnswers = 4
+)
 
 // patience is how many answers that can't be told are asked for in a problem.
 const patience = 6

@@ -5,9 +5,11 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"sparehand/internal/book"
 	"sparehand/internal/craft"
+	"sparehand/internal/hear"
 	"sparehand/internal/logic"
 	"sparehand/internal/phrase"
 	"sparehand/internal/sums"
@@ -24,7 +26,10 @@ func (s *state) heard(e Event) string {
 			}
 		case doTell:
 			if f := s.a.book.FactByName(act.Fact); f != nil {
-				if v, fault := f.Parse(act.Value); fault == "" {
+				if v, fault := f.Parse(act.Value); fault == "" && f.Name == hear.LeftFact {
+					at := e.At.Add(time.Duration(v.Number()) * time.Minute)
+					parts = append(parts, fmt.Sprintf("the call at %s, in %s", at.Format("15:04"), minutes(v.Number())))
+				} else if fault == "" {
 					parts = append(parts, sums.Subject(f)+": "+s.a.label(f, v))
 				}
 			}

@@ -86,10 +86,26 @@ func (s *state) within() float64 {
 	return s.left() - s.a.after(s.problem)
 }
 
-// hurried reports whether no remedy fits into the time left.
+// slim is the chance of working below which a cure that fits into the time is
+// no cure, where a better one does not fit.
+const slim = 0.2
+
+// hurried reports whether no remedy worth the name fits into the time left.
 func (s *state) hurried() bool {
 	v := s.view()
-	return v != nil && len(v.order) > 0 && v.order[0].Minutes > s.within()
+	if v == nil || len(v.order) == 0 {
+		return false
+	}
+	if v.order[0].Minutes > s.within() {
+		return true
+	}
+	best := s.best(v)
+	return best.Minutes > s.within() && v.model.Chance(v.order[0], v.beliefs) < min(slim, v.model.Chance(best, v.beliefs)/2)
+}
+
+// best is the remedy that would come first if there were all the time there is.
+func (s *state) best(v *view) *book.Remedy {
+	return v.model.Order(s.known, v.beliefs, s.tried(), math.Inf(1))[0]
 }
 
 // timeShown is the time left beside what is needed, nil where it was not told.
@@ -108,6 +124,9 @@ func (s *state) timeShown() *TimeShown {
 		if t.Fits = !s.hurried(); !t.Fits {
 			h := s.problem.Hurry
 			t.Save, t.Hide, t.Drop = h.Save, h.Hide, h.Drop
+			if t.After > t.Left && s.a.book.Unmade != "" {
+				t.Save, t.Hide = "", s.a.book.Unmade // whatever is saved now is no piece by then
+			}
 		}
 	}
 	return t
@@ -129,9 +148,12 @@ func (s *state) fitsSpoken(first *book.Remedy) string {
 		return ""
 	}
 	v := s.view()
-	best := v.model.Order(s.known, v.beliefs, s.tried(), math.Inf(1))[0]
-	if best != first {
-		return fmt.Sprintf("A better cure takes %s, too long for the %s you have", minutes(best.Minutes), minutes(left))
+	if best := s.best(v); best != first && best.Minutes > s.within() {
+		then := ""
+		if after := s.a.after(s.problem); after > 0 {
+			then = fmt.Sprintf(" with %s of work after it", minutes(after))
+		}
+		return fmt.Sprintf("A better cure takes %s%s, too long for the %s you have", minutes(best.Minutes), then, minutes(left))
 	}
 	return fmt.Sprintf("It fits into the %s you have", minutes(left))
 }

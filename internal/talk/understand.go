@@ -164,6 +164,11 @@ func (s *state) command(m hear.Meaning) []Act {
 		return []Act{{Do: doReset}}
 	case "safe":
 		return []Act{{Do: doSafe}}
+	case "advise":
+		if q != nil && q.fact != nil && s.problem != nil {
+			return []Act{{Do: doEnough}}
+		}
+		return []Act{{Do: doShow, ID: "repeat"}}
 	case "fixed":
 		return s.fixed(q)
 	case "next":
