@@ -33,7 +33,7 @@ const (
 	reloadTalks = 50
 	reloadTurns = 20
 	reloadTime  = 20 * time.Second // for the whole test
-	reloadSeed  = 8417
+	reloadStart = 8417
 )
 
 // syncBuffer takes a server's log, which is read meanwhile.
@@ -363,12 +363,30 @@ func lineOf(text, words string) string {
 }
 
 // kept are the troubles of the embedded book that stay. The others give way to
-// empty files of the maker's, since learning to hear all takes seconds, and
-// ten times that under the race detector.
+// empty files of the maker's, its emergencies to one and its shop talk to a
+// part: to learn to hear all of them takes seconds, and ten times that under
+// the race detector.
 var kept = []string{"dam-leaks", "edges-curl"}
 
-// makersFolder lays empty files over the troubles that are not kept, and gives
-// a folder with the maker's own file.
+const oneEmergency = `
+stage: safety
+emergencies:
+  - id: hot-gelatin
+    title: Hot gelatin on skin
+    say: Cool it under running water.
+    do: [Hold it under cool running water.]
+    call: Call the local emergency number if it is larger than a hand.
+    source: "common practice, no source"
+    ask: Is somebody burnt?
+    certain: [{all: [[burnt my hand]]}]
+    sayings: [I burnt my hand on the gelatin]
+`
+
+// shopTalkKept is how many lines of the shop talk stay.
+const shopTalkKept = 200
+
+// makersFolder gives a folder with the maker's own file, and with what makes
+// the book small.
 func makersFolder(t *testing.T) string {
 	t.Helper()
 	folder := filepath.Join(t.TempDir(), "mine")
@@ -387,8 +405,13 @@ func makersFolder(t *testing.T) string {
 			return err
 		}
 		text, err := fs.ReadFile(rules.Files, name)
-		if bytes.Contains(text, []byte("\nproblems:")) {
+		switch lines := strings.SplitAfter(string(text), "\n"); {
+		case bytes.Contains(text, []byte("\nproblems:")):
 			put(name, "stage: "+path.Dir(name)+"\n")
+		case id == "emergencies":
+			put(name, oneEmergency)
+		case id == "shop-talk":
+			put(name, strings.Join(lines[:min(len(lines), shopTalkKept)], ""))
 		}
 		return err
 	})
@@ -564,7 +587,7 @@ func TestReloadUnderLoad(t *testing.T) {
 	t.Cleanup(talking.Wait) // when the connections are closed
 	for i := range makers {
 		c, _ := s.dial("")
-		m := &maker{reloadClient: c, rand: rand.New(rand.NewPCG(reloadSeed, uint64(i))), first: fmt.Sprintf("hail from bench %d", i), faults: map[string]int{}}
+		m := &maker{reloadClient: c, rand: rand.New(rand.NewPCG(reloadStart, uint64(i))), first: fmt.Sprintf("hail from bench %d", i), faults: map[string]int{}}
 		makers[i] = m
 		talking.Go(func() {
 			for turn := range reloadTurns {
@@ -692,18 +715,7 @@ func asJSON(t *testing.T, r any) string {
 }
 
 // tinyBook is a whole book of one trouble, to be used alone.
-const tinyBook = `
-stage: mould
-emergencies:
-  - id: hot-gelatin
-    title: Hot gelatin on skin
-    say: Cool it under running water.
-    do: [Hold it under cool running water.]
-    call: Call the local emergency number if it is larger than a hand.
-    source: "common practice, no source"
-    ask: Is somebody burnt?
-    certain: [{all: [[burnt my hand]]}]
-    sayings: [I burnt my hand on the gelatin]
+const tinyBook = oneEmergency + `
 facts:
   - {id: pressed, kind: yesno, ask: "Was the wall pressed down?", how_to_check: Push it., why: It tells., effort: touch}
 problems:
@@ -807,8 +819,7 @@ func TestReloadWithoutTroubles(t *testing.T) {
 	if m, err := c.ask(serve.Request{Kind: "say", Text: "plaster runs out"}); err != nil || m.Reply == nil || m.Reply.Problem != "dam-leaks" {
 		t.Fatalf("%v, %+v", err, m)
 	}
-	bare, _, _ := strings.Cut(tinyBook, "facts:")
-	s.write(ownFile, bare)
+	s.write(ownFile, oneEmergency)
 	s.wantUsed(0)
 	m, err := c.ask(serve.Request{Kind: "pick", N: 1})
 	if err != nil || m.Kind != "fault" || m.Reply == nil || m.Reply.Question != nil {

@@ -157,7 +157,7 @@ func (h *Hearing) emergency(l *line, ranked []Candidate) (certain, maybe string)
 	switch c, known := h.said[stemKey(l.tokens)]; {
 	case known && c.kind == isTalk:
 		return "", "" // the book itself says that it is harmless
-	case known && l.asSaid == nil:
+	case known && c.kind == isEmergency && l.asSaid == nil:
 		if certain, _ = h.alarm(l); certain == "" {
 			return "", c.id
 		}

@@ -20,6 +20,9 @@ func (h *Hearing) both(c Context, l *line, ranked []Candidate, m *Meaning) {
 	if c.Problem != nil || m.Command != "" || m.Elsewhere != "" || len(l.words) < 4 {
 		return
 	}
+	if own := h.said[stemKey(l.tokens)]; own.id != "" {
+		return
+	}
 	whole, _ := h.troubles(c, l, ranked)
 	announced := changesSubject(l)
 	if len(whole) < 2 || whole[1].Share < hinted && !announced {
@@ -62,4 +65,39 @@ func (h *Hearing) half(c Context, tokens []token, whole *line) Candidate {
 		return Candidate{}
 	}
 	return troubles[0]
+}
+
+// afterAnswer hears a trouble behind the answer to whether a cure has helped, or
+// which trouble it is: "ok, patched. now the texture has gone mushy".
+func (h *Hearing) afterAnswer(c Context, l *line, m *Meaning) {
+	rest := l.besides(l.claimed)
+	if len(rest.words) < leastTold {
+		return
+	}
+	t := h.half(c, rest.tokens, l)
+	if t.ID == "" || c.Problem != nil && (t.ID == c.Problem.ID || h.tellsOfOpen(c, rest, h.matches(rest)) >= 0.5) {
+		return
+	}
+	m.Problem = t.ID
+}
+
+// besideAlarm gives the trouble that is told in the same breath as an
+// emergency, to be looked at once that is over, or "".
+func (h *Hearing) besideAlarm(c Context, l *line) string {
+	best := Candidate{Share: bothSurely}
+	for i := 1; i < len(l.tokens); i++ {
+		if !l.tokens[i-1].ends && !joins(l.tokens[i].word) {
+			continue
+		}
+		for _, tokens := range [][]token{l.tokens[:i], l.tokens[i:]} {
+			part := newLine(l.text, tokens)
+			if certain, maybe := h.alarm(part); certain+maybe != "" || h.hurts(part) > 0 {
+				continue
+			}
+			if t := h.half(c, tokens, l); t.Share > best.Share {
+				best = t
+			}
+		}
+	}
+	return best.ID
 }

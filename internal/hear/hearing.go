@@ -86,9 +86,7 @@ func (h *Hearing) train(list []sample) {
 	h.bayes, docs = learn(list, len(h.classes))
 	h.said = make(map[string]class, 2048)
 	for _, s := range list {
-		if c := h.classes[s.class]; c.kind == isEmergency || c.kind == isTalk {
-			h.said[stemKey(s.words)] = c
-		}
+		h.said[stemKey(s.words)] = h.classes[s.class]
 	}
 	kindOf := func(doc int) kind { return h.classes[list[doc].class].kind }
 	var both sync.WaitGroup

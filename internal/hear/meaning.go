@@ -56,6 +56,7 @@ func (h *Hearing) Hear(c Context, text string) Meaning {
 		}
 	}
 	if m.Emergency != "" {
+		m.Also = h.besideAlarm(c, l)
 		return m
 	}
 	if rest := h.tellCall(c, l, &m); rest != l {
@@ -186,7 +187,9 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 	if sum != nil && sum.amounts == nil && m.tells() {
 		m.Command = sayAmounts // "how much do I need for 5 noses"
 	}
-	if !(answered && c.Asked.Fact == nil) {
+	if answered && c.Asked.Fact == nil {
+		h.afterAnswer(c, l, m)
+	} else {
 		h.hearTrouble(c, l, found, sum, ranked, answered, m)
 		if sum == nil && !answered {
 			h.both(c, l, ranked, m)

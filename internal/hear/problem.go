@@ -39,6 +39,10 @@ const (
 // hearProblem fills in what trouble the words tell of. Shop talk is a
 // likelihood of its own: problems share what it leaves.
 func (h *Hearing) hearProblem(c Context, l *line, ranked []Candidate, m *Meaning) {
+	if own := h.said[stemKey(l.tokens)]; own.kind == isProblem && own.id != "" && c.Problem == nil {
+		m.Problem = own.id // the book's own words, however little they say
+		return
+	}
 	troubles, talk := h.troubles(c, l, ranked)
 	if len(troubles) == 0 || talk > mostlyTalk || !h.tells(l) {
 		return

@@ -19,6 +19,7 @@ type conn struct {
 	ws     *websocket.Conn
 	talk   *conversation // nil before open; of the reading goroutine
 	opened atomic.Bool
+	asked  *asked       // what this client shows; guarded by its talk
 	heard  atomic.Int64 // last sign of life, Unix nanoseconds of the server's clock
 	out    outbox
 }

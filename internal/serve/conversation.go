@@ -18,7 +18,7 @@ type conversation struct {
 	session   Session      // nil while asleep
 	edition   int          // of the book that session goes by
 	events    []talk.Event // while asleep
-	asked     *asked       // by the last turn, or by a refusal since; nil before the first turn
+	asked     *asked       // by the last turn; nil before the first
 	log       []LogLine    // one line for each event
 	refs      refs
 	followers []*conn
@@ -68,9 +68,6 @@ func (t *conversation) rewind(events []talk.Event) {
 // or its reply cannot be encoded, the talk is rewound to the turns before.
 func (t *conversation) take(a *edition, r Request, at time.Time) (f *frame, err error) {
 	s := t.awake(a)
-	if err := t.stale(a, r); err != nil {
-		return nil, err
-	}
 	before := s.Events()
 	defer func() {
 		if p := recover(); p != nil {

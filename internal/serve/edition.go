@@ -32,7 +32,7 @@ func (staleQuestion) Error() string {
 	return "the book was changed meanwhile, so look at the question again and answer it as it is now"
 }
 
-// asked is what was asked last, and by which book.
+// asked is what a client was asked last, and by which book.
 type asked struct {
 	edition  int
 	question *talk.Question // nil when nothing was asked
@@ -71,18 +71,17 @@ func (a *asked) sameAnswer(b *asked, n int) bool {
 }
 
 // stale refuses a pick that means something else by the book in use than by
-// the one that asked. The refusal brings the reply in force, so from then on
-// that is what was asked. A client that comes back is not asked anew: if it
-// had shown the last turn it goes on showing that, and sends its pick again.
-func (t *conversation) stale(a *edition, r Request) error {
-	if r.Kind != "pick" || t.asked == nil || t.asked.edition == a.number {
+// the one that asked this client. The refusal brings the reply in force, so
+// from then on the client is asked by that. The talk is locked.
+func (c *conn) stale(a *edition, r Request) error {
+	if r.Kind != "pick" || c.asked.edition == a.number {
 		return nil
 	}
-	reply := t.awake(a).Reply()
+	reply := c.talk.awake(a).Reply()
 	now := askedBy(a, reply)
-	if t.asked.sameAnswer(now, r.N) {
+	if c.asked.sameAnswer(now, r.N) {
 		return nil
 	}
-	t.asked = now
+	c.asked = now
 	return staleQuestion{reply}
 }

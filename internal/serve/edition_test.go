@@ -469,3 +469,19 @@ func TestEditionRace(t *testing.T) {
 	}
 	t.Logf("%d turns taken, %d picks refused, %d times another book", taken, stale, uses)
 }
+
+// What one device was told of the other book does not count for another.
+func TestEditionPickOfEachDevice(t *testing.T) {
+	p := servingBook(t, editionOf(t))
+	phone, opened := p.join(t, "", 0)
+	laptop, _ := p.join(t, opened.Talk, 0)
+	phone.say("1", "plaster runs out")
+	laptop.read()
+	before := p.eventsOf(opened.Talk)
+	changed := editionOf(t, turnedRound...)
+	p.Use(changed)
+	p.wantStale(t, laptop.ask(Request{Kind: "pick", Ref: "laptop", N: 1}), opened.Talk, before, changed)
+	p.wantStale(t, phone.ask(Request{Kind: "pick", Ref: "phone", N: 1}), opened.Talk, before, changed)
+	fresh, _ := p.join(t, opened.Talk, 0) // is asked by the book in use from the start
+	p.wantTaken(t, fresh.ask(Request{Kind: "pick", Ref: "fresh", N: 1}), before, changed, 1)
+}

@@ -46,7 +46,8 @@ func (c *conn) join(t *conversation, seen int, m Message) (sender bool, err erro
 	if most := c.server.limits.Followers; len(t.followers) >= most {
 		return false, fmt.Errorf("%d devices follow this talk, and that is the most: close it on one of them", most)
 	}
-	reply := t.awake(c.server.shelf.Load()).Reply()
+	book := c.server.shelf.Load()
+	reply := t.awake(book).Reply()
 	m.Talk, m.Turn, m.Log, m.Reply = t.id, t.turn(), t.since(seen), &reply
 	f, err := encode(m)
 	if err != nil {
@@ -54,6 +55,9 @@ func (c *conn) join(t *conversation, seen int, m Message) (sender bool, err erro
 	}
 	defer f.release()
 	t.followers = append(t.followers, c)
+	if c.asked = t.asked; seen < t.turn() || c.asked == nil { // or it goes on showing the last turn, and sends its pick again
+		c.asked = askedBy(book, reply)
+	}
 	c.talk = t
 	c.opened.Store(true)
 	return c.out.push(f, c.server.limits.Queue), nil
@@ -92,13 +96,18 @@ func (c *conn) takeTurn(r Request) (sender bool, err error) {
 	if t.turn() >= s.limits.Turns {
 		return false, fmt.Errorf("this talk has had %d turns, which is the most: open a new one", s.limits.Turns)
 	}
-	f, err := t.take(s.shelf.Load(), r, s.now())
+	book := s.shelf.Load()
+	if err := c.stale(book, r); err != nil {
+		return false, err
+	}
+	f, err := t.take(book, r, s.now())
 	if err != nil {
 		return false, err
 	}
 	defer f.release()
 	t.refs.add(usedRef{r.Ref, asks, t.turn()}, s.limits.Refs)
 	for _, other := range t.followers {
+		other.asked = t.asked
 		if other != c && other.out.push(f, s.limits.Queue) {
 			go other.flush()
 		}

@@ -80,6 +80,10 @@ func (e Event) changes() bool {
 	return slices.ContainsFunc(e.Acts, func(act Act) bool { return act.Do != doShow })
 }
 
+func (e Event) does(what string) bool {
+	return slices.ContainsFunc(e.Acts, func(act Act) bool { return act.Do == what })
+}
+
 func (s *state) apply(e Event) {
 	if !e.changes() {
 		return
@@ -88,6 +92,9 @@ func (s *state) apply(e Event) {
 	s.choosing, s.meaning, s.seen, s.worked, s.convert = nil, nil, nil, nil, nil
 	for _, act := range e.Acts {
 		s.do(act)
+	}
+	if e.does(doSafe) && s.hurt == nil && s.problem == nil && len(s.later) > 0 {
+		s.open(s.later[0]) // the wall that leaked over the hand that was burnt
 	}
 	if s.words = ""; e.Kind == "say" && len(s.choosing) > 0 {
 		s.words = e.Text

@@ -22,7 +22,7 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 	case text == "0" && s.hurt == nil && !s.asksNumber(): // the card's number for it
 		return s.unsure(), ""
 	case m.Emergency != "" && !(s.hurt != nil && s.over(text, m)):
-		return []Act{{Do: doHurt, ID: m.Emergency}}, ""
+		return append([]Act{{Do: doHurt, ID: m.Emergency}}, later(m)...), ""
 	case s.hurt != nil:
 		return s.whileHurt(text, m), ""
 	case s.maybeHurt != nil && len(s.answersHurt(text, m)) > 0:
@@ -37,7 +37,7 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 	if q := s.question(); q != nil && q.fact == nil {
 		news := q.remedy != nil && m.Pick == 2 && s.news(m) // "no wait, it came through a join"
 		if m.Pick >= 1 && m.Pick <= len(q.shown.Options) && !news {
-			return s.picked(q, m.Pick), ""
+			return s.goOn(s.picked(q, m.Pick), m), ""
 		}
 		if q.remedy != nil && m.Problem == s.problem.ID && len(m.Facts) == 0 { // "still leaking"
 			return s.picked(q, 2), ""
@@ -75,9 +75,7 @@ func (s *state) alongside(m hear.Meaning) []Act {
 	switch {
 	case m.Problem != "" && (s.problem == nil || m.Problem != s.problem.ID || s.closed):
 		acts = append(acts, Act{Do: doOpen, ID: m.Problem})
-		if m.Also != "" {
-			acts = append(acts, Act{Do: doLater, ID: m.Also})
-		}
+		acts = append(acts, later(m)...)
 	case m.Elsewhere != "" && s.inPassing(m) == "":
 		acts = append(acts, Act{Do: doElsewhere, ID: m.Elsewhere})
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"sparehand/internal/book"
+	"sparehand/internal/hear"
 )
 
 // stageNames say the stages of the job as a maker picks one.
@@ -59,6 +60,24 @@ func (a *Assistant) likelyAt(stage, words string) []string {
 		}
 	}
 	return ids
+}
+
+// goOn adds the trouble that was told behind an answer, in place of any other
+// that the answer would lead to.
+func (s *state) goOn(acts []Act, m hear.Meaning) []Act {
+	if m.Problem == "" || s.problem != nil && m.Problem == s.problem.ID {
+		return acts
+	}
+	acts = slices.DeleteFunc(acts, func(a Act) bool { return a.Do == doOpen || a.Do == doWhichStep || a.Do == doChoose })
+	return append(acts, Act{Do: doOpen, ID: m.Problem})
+}
+
+// later keeps a trouble that was told along for afterwards.
+func later(m hear.Meaning) []Act {
+	if m.Also == "" {
+		return nil
+	}
+	return []Act{{Do: doLater, ID: m.Also}}
 }
 
 // thenLater gives the act that closes a trouble, and opens the next one that

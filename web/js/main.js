@@ -66,7 +66,7 @@ function onOpened(message, { isNew, before, dropped }) {
   const stored = storedTurn(message);
   if (isNew || !loaded) startLog(message.log ?? []);
   else addLines((message.log ?? []).filter((line) => line.turn > before));
-  const same = loaded && !isNew && message.turn === before;
+  const same = loaded && !isNew && message.turn === before && asksTheSame(message.reply);
   if (!same) draw(message.reply, message.turn);
   if (!same && message.turn > stored) announce(message.reply);
   if (!same && hadFocus) focusAnswers();
@@ -75,6 +75,11 @@ function onOpened(message, { isNew, before, dropped }) {
   if (!link.waiting) settle();
   if (!loaded && message.reply.phase === 'listening' && matchMedia('(pointer: fine)').matches) $('words').focus();
   loaded = true;
+}
+
+// The book may have been changed while nobody was connected.
+function asksTheSame(next) {
+  return JSON.stringify(next.question ?? null) === JSON.stringify(reply?.question ?? null);
 }
 
 // What was announced before a reload is not announced again.
