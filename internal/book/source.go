@@ -114,12 +114,29 @@ func (s *source) syntaxFault(err error) *Fault {
 	if m := yamlLine.FindStringSubmatch(text); m != nil {
 		place.Line, _ = strconv.Atoi(m[1])
 		text = m[2]
+		place.Line = s.faultyLine(place.Line, text)
 		if place.Line >= 1 && place.Line <= len(s.lines()) {
 			line := s.lines()[place.Line-1]
 			place.Column = 1 + len(line) - len(strings.TrimLeft(line, " \t"))
 		}
 	}
 	return &Fault{Place: place, Message: "not readable as YAML: " + text}
+}
+
+// faultyLine puts right the line of a fault: yaml.v3 counts the lines of its
+// parser from 0, and names the line where a block begins for a tab inside it.
+func (s *source) faultyLine(line int, text string) int {
+	switch {
+	case strings.HasPrefix(text, "did not find expected"):
+		return min(line+1, len(s.lines()))
+	case strings.Contains(text, "tab character"):
+		for i := max(0, line-1); i < len(s.lines()); i++ {
+			if strings.HasPrefix(strings.TrimLeft(s.lines()[i], " "), "\t") {
+				return i + 1
+			}
+		}
+	}
+	return line
 }
 
 // at gives the place of a node, that of the file for a part never written.
