@@ -178,7 +178,7 @@ func (h *Hearing) emergency(l *line, ranked []Candidate) (certain, maybe string)
 // believed takes what a pattern is certain of, but asks first where the whole
 // of the line is most unlike an emergency: "the plaster drank my release".
 func (h *Hearing) believed(l *line, ranked []Candidate, id string) (certain, maybe string) {
-	id = h.settle(ranked, id)
+	id = h.settle(h.clause(l, ranked, id))
 	switch {
 	case l.hurtful < never || l.hurtful < doubtful && h.harmed(l, id) == "":
 		return "", ""
@@ -186,6 +186,28 @@ func (h *Hearing) believed(l *line, ranked []Candidate, id string) (certain, may
 		return "", id
 	}
 	return id, ""
+}
+
+// clause gives the emergency of the one clause of a line that raises an alarm,
+// and the ranking of that clause, since the others may tell of a trouble: "burnt
+// my fingers on the jug and the cast is stuck". Where no clause stands out those
+// of the whole line stay.
+func (h *Hearing) clause(l *line, ranked []Candidate, id string) ([]Candidate, string) {
+	for i := 1; i < len(l.tokens); i++ {
+		if !l.tokens[i-1].ends && !joins(l.tokens[i].word) {
+			continue
+		}
+		left, right := newLine(l.text, l.tokens[:i]), newLine(l.text, l.tokens[i:])
+		here, _ := h.alarm(left)
+		there, _ := h.alarm(right)
+		switch {
+		case here != "" && there == "" && h.hurts(right) == 0:
+			return h.rank(left), here
+		case there != "" && here == "" && h.hurts(left) == 0:
+			return h.rank(right), there
+		}
+	}
+	return ranked, id
 }
 
 // settle gives another emergency than the one that a pattern was certain of,
