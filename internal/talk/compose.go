@@ -309,7 +309,7 @@ func savesSpoken(r *book.Remedy) string {
 	case "partly":
 		return fmt.Sprintf("That takes %s and saves part of it", minutes(r.Minutes))
 	default:
-		return fmt.Sprintf("This one can't be saved; making it again takes %s", minutes(r.Minutes))
+		return fmt.Sprintf("This one can't be saved; that takes %s", minutes(r.Minutes))
 	}
 }
 
