@@ -199,6 +199,36 @@ func TestFailureIsEvidence(t *testing.T) {
 	}
 }
 
+// A cause that an answer rules out is not named beside another, whatever else
+// was told: oil clay has not dried.
+func TestRuledOutIsNotNamedBeside(t *testing.T) {
+	models := Models(loadBook(t))
+	rapid.Check(t, func(t *rapid.T) {
+		m := models[rapid.IntRange(0, len(models)-1).Draw(t, "problem")]
+		s := m.base.NewState()
+		for _, a := range m.asks {
+			if rapid.Bool().Draw(t, "told") {
+				set(t, s, a.fact, anyAnswer(t, &m.facts[a.fact]))
+			}
+		}
+		b := m.Beliefs(s, nil)
+		order := m.Order(s, b, nil, math.Inf(1))
+		if len(order) == 0 {
+			return
+		}
+		together := m.Together(s, b, order[0])
+		if len(together) < 2 {
+			return
+		}
+		second := m.Problem.Causes[together[1]]
+		for _, sign := range second.Signs {
+			if sign.Points == "rules out" && s.Truth(sign.When) == logic.True {
+				t.Errorf("%s: %s is named, though %s", m.Problem.ID, second.ID, sign.Because)
+			}
+		}
+	})
+}
+
 // TestAims are the aims of the project for simulated makers: the true cause
 // first in 95 % with clean answers and 85 % with one answer in ten wrong and
 // two in ten not known; at most 1.2 times the questions of the best tree in

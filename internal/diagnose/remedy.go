@@ -75,7 +75,7 @@ func (m *Model) Together(s *logic.State, b Beliefs, first *book.Remedy) []int {
 	out := []int{lead}
 	second := -1
 	for c := range m.Problem.Causes {
-		if c != lead && (second < 0 || b[c] > b[second]) && (b[c] >= 0.25 && b[c]+b[lead] >= 0.75 || b[c] >= unlikely && m.unexplained(s, c, lead)) {
+		if c != lead && !m.ruledOut(s, c) && (second < 0 || b[c] > b[second]) && (b[c] >= 0.25 && b[c]+b[lead] >= 0.75 || b[c] >= unlikely && m.unexplained(s, c, lead)) {
 			second = c
 		}
 	}
@@ -83,6 +83,14 @@ func (m *Model) Together(s *logic.State, b Beliefs, first *book.Remedy) []int {
 		return out
 	}
 	return append(out, second)
+}
+
+// ruledOut reports whether an answer rules a cause out. It may still lead, as an
+// answer can be wrong, but is not named beside another.
+func (m *Model) ruledOut(s *logic.State, cause int) bool {
+	return slices.ContainsFunc(m.Problem.Causes[cause].Signs, func(sign book.Sign) bool {
+		return sign.Points == "rules out" && s.Truth(sign.When) == logic.True
+	})
 }
 
 // unexplained reports whether a strong sign of a cause is true that the
