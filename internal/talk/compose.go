@@ -31,12 +31,15 @@ type glance struct {
 	lead    string // title of the leading cause
 	remedy  *book.Remedy
 	sums    int // lines of amounts
+	advised bool
+	hurried bool // no cure fitted
 }
 
 func (s *state) glance() glance {
 	g := glance{problem: s.problem, remedy: s.offered()}
 	if v := s.view(); v != nil {
-		g.lead = s.leadTitle(v)
+		g.lead, g.advised = s.leadTitle(v), !v.asking
+		g.hurried = g.advised && s.hurried()
 	}
 	if len(s.sums) > 0 {
 		g.sums = len(s.amounts().shown)

@@ -60,7 +60,9 @@ func (s *state) changed(e Event, before glance) string {
 	switch {
 	case lead != before.lead && before.lead != "":
 		return fmt.Sprintf("%s Likeliest now: %s; before it was: %s.", did, phrase.Lower(lead), phrase.Lower(before.lead))
-	case s.offered() != before.remedy:
+	case v.asking:
+		return did + " The likeliest cause stays the same."
+	case s.offered() != before.remedy || s.hurried() != before.hurried:
 		return did + " The likeliest cause stays the same, but the advice changes."
 	default:
 		return did + " The advice stays the same."

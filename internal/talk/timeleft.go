@@ -125,7 +125,7 @@ func (s *state) timeShown() *TimeShown {
 			h := s.problem.Hurry
 			t.Save, t.Hide, t.Drop = h.Save, h.Hide, h.Drop
 			if t.After > t.Left && s.a.book.Unmade != "" {
-				t.Save, t.Hide = "", s.a.book.Unmade // whatever is saved now is no piece by then
+				t.Save, t.Hide, t.Drop = "", s.a.book.Unmade, "" // whatever is saved now is no piece by then
 			}
 		}
 	}

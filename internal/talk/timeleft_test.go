@@ -1,6 +1,8 @@
 package talk
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -54,8 +56,7 @@ func TestTimeLeft(t *testing.T) {
 		t.Errorf("with hours left nothing fits: %+v", r.Time)
 	}
 	late := s.Hear("no wait, the call is in 30 minutes", now)
-	p := a.book.ProblemByID(late.Problem)
-	if late.Time.Fits || late.Question != nil || late.Time.Drop != p.Hurry.Drop || late.Time.Drop == "" {
+	if late.Time.Fits || late.Question != nil || late.Time.Hide != a.book.Unmade || late.Time.Hide == "" || late.Time.Drop != "" {
 		t.Errorf("with half an hour to a cast and %v minutes of work after it: %+v", late.Time.After, late.Time)
 	}
 	for _, rem := range late.Remedies {
@@ -63,12 +64,43 @@ func TestTimeLeft(t *testing.T) {
 			t.Errorf("%s of %v minutes is said to fit", rem.ID, rem.Minutes)
 		}
 	}
+	if !strings.Contains(late.Say, "the advice changes") {
+		t.Errorf("it is not said that the advice has changed: %s", late.Say)
+	}
 	again := a.Resume(s.Events())
 	if again.Reply().Say != late.Say {
 		t.Errorf("resumed, it says %q, not %q", again.Reply().Say, late.Say)
 	}
 	if back := s.Hear("the call is in 8 hours", now); !back.Time.Fits || back.Question == nil {
 		t.Errorf("with eight hours again: %+v", back.Time)
+	}
+}
+
+// Where a piece can still be ready but no cure fits, each page says what to
+// save, what to hide and what to leave out.
+func TestWhatIsLeftToDo(t *testing.T) {
+	a := assistant(t)
+	n := 0
+	for _, p := range a.book.Problems {
+		if a.worn(p) {
+			continue
+		}
+		st := a.newState()
+		st.do(Act{Do: doTell, Fact: hear.LeftFact, Value: fmt.Sprint(a.after(p) + 2)})
+		st.due = noon.Add(time.Duration(a.after(p)+2) * time.Minute)
+		st.open(p)
+		st.enough = true
+		if !st.hurried() {
+			continue
+		}
+		n++
+		got := st.timeShown()
+		if got.Save != p.Hurry.Save || got.Hide != p.Hurry.Hide || got.Drop != p.Hurry.Drop || got.Hide == "" {
+			t.Errorf("%s, with %v minutes left and %v of work after it: %+v", p.ID, got.Left, got.After, got)
+		}
+	}
+	if n < 10 {
+		t.Errorf("only %d problems were too long to cure", n)
 	}
 }
 
