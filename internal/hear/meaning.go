@@ -300,7 +300,7 @@ func (h *Hearing) hearTrouble(c Context, l *line, found []match, sum *asking, ra
 // open problem, which makes it no other trouble.
 func (h *Hearing) tellsOfOpen(c Context, l *line, found []match) float64 {
 	told := make([]bool, len(l.words))
-	for _, v := range h.worthwhile(c, found, false) {
+	for _, v := range h.worthwhile(c, found, nil) {
 		if h.standing(c, v.phrase.fact) >= problemFact {
 			for i := v.from; i < v.to; i++ {
 				told[i] = true

@@ -42,7 +42,10 @@ func (h *Hearing) standing(c Context, id logic.FactID) standing {
 // wins; among facts that share it, the one nearest to what is talked about;
 // where that is not one fact, none is taken.
 func (h *Hearing) volunteer(c Context, l *line, found []match, answered bool, m *Meaning) {
-	aside := answered && c.Asked.Kind != logic.YesNo
+	var aside *line
+	if answered && c.Asked.Kind != logic.YesNo {
+		aside = l
+	}
 	list := h.worthwhile(c, found, aside)
 	slices.SortStableFunc(list, func(a, b match) int {
 		if n := (b.to - b.from) - (a.to - a.from); n != 0 {
@@ -60,12 +63,13 @@ func (h *Hearing) volunteer(c Context, l *line, found []match, answered bool, m 
 }
 
 // worthwhile keeps the matches that may be taken without being asked for. A
-// single word aside of a choice or number belongs to that answer.
-func (h *Hearing) worthwhile(c Context, found []match, aside bool) []match {
+// single word aside of a choice or number belongs to that answer, unless it is
+// all that its clause says: "itchy, only where the glue was".
+func (h *Hearing) worthwhile(c Context, found []match, aside *line) []match {
 	var list []match
 	for _, v := range found {
 		p := v.phrase
-		if p.option == quantity || p.part || len(p.words) < 2 && (aside || isNumberWord(p.words[0])) {
+		if p.option == quantity || p.part || len(p.words) < 2 && (aside != nil && !aside.aloneInClause(&v) || isNumberWord(p.words[0])) {
 			continue
 		}
 		enough := false
@@ -84,6 +88,23 @@ func (h *Hearing) worthwhile(c Context, found []match, aside bool) []match {
 		}
 	}
 	return list
+}
+
+// aloneInClause reports whether a match is all that its clause says.
+func (l *line) aloneInClause(v *match) bool {
+	from, to := l.span(v)
+	for from > 0 && !l.tokens[from-1].ends && !joins(l.tokens[from].word) {
+		from--
+	}
+	for to < len(l.tokens) && !l.tokens[to-1].ends && !joins(l.tokens[to].word) {
+		to++
+	}
+	for i := range l.words {
+		if at := l.words[i].at; at >= from && at < to && (i < v.from || i >= v.to) {
+			return false
+		}
+	}
+	return true
 }
 
 // taken reports whether tokens of the match are understood already.
