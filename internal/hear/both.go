@@ -81,8 +81,8 @@ func (h *Hearing) afterAnswer(c Context, l *line, m *Meaning) {
 	m.Problem = t.ID
 }
 
-// besideAlarm gives the trouble that is told in the same breath as an
-// emergency, to be looked at once that is over, or "".
+// besideAlarm gives the trouble that is told in the same breath as an emergency,
+// to be looked at once that is over, or as what is answered at once; or "".
 func (h *Hearing) besideAlarm(c Context, l *line) string {
 	best := Candidate{Share: bothSurely}
 	for i := 1; i < len(l.tokens); i++ {

@@ -122,6 +122,9 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 	if m.Elsewhere != "" {
 		if h.inPassing(m.Elsewhere) {
 			m.MaybeEmergency = "" // a cut is no burn, though both hurt a hand
+			if c.Problem == nil {
+				m.Problem = h.besideAlarm(c, l)
+			}
 		}
 		l.claim(0, len(l.tokens))
 		return true

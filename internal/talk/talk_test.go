@@ -387,3 +387,29 @@ func FuzzTalk(f *testing.F) {
 		whole(t, s.Hear(second, noon))
 	})
 }
+
+// What is answered at once, an emergency, and whether a cure has helped: the
+// trouble told in the same breath is not lost by any of them.
+func TestTroubleBesideSomethingElse(t *testing.T) {
+	a := assistant(t)
+	for _, c := range []struct {
+		say       []string
+		want, who string
+	}{
+		{[]string{"I've cut my thumb and the plaster is leaking under the wall"}, "dam-leaks", "Press a clean cloth"},
+		{[]string{"can I use superglue, the edges lift on his beard"}, "edges-lift-on-hair", "Never"},
+		{[]string{"can I use acetone on him to get it off, the piece won't come off"}, "piece-will-not-come-off", "Never on skin"},
+		{[]string{"the wall leaks and I've burnt my hand on the hot plaster", "we are safe"}, "dam-leaks", ""},
+		{[]string{"the wall leaks", "just tell me", "ok, patched. now the texture has gone all mushy"}, "texture-lost", ""},
+		{[]string{"the wall leaks", "just tell me", "no, the clay skirt is too thick, that's what I'm doing now"}, "skirt-too-thick", ""},
+	} {
+		s := a.Open()
+		var r Reply
+		for _, words := range c.say {
+			r = s.Hear(words, noon)
+		}
+		if r.Problem != c.want || !strings.Contains(r.Say, c.who) {
+			t.Errorf("%q leads to %q, want %q; it says: %s", c.say, r.Problem, c.want, r.Say)
+		}
+	}
+}

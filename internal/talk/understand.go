@@ -101,7 +101,7 @@ func (s *state) alongside(m hear.Meaning) []Act {
 // trouble is open, which stays open: a cut, a glue that is not for skin.
 func (s *state) inPassing(m hear.Meaning) string {
 	e := s.a.elsewhereByID(m.Elsewhere)
-	if e == nil || len(e.Lifts) > 0 || s.problem == nil || s.closed {
+	if e == nil || len(e.Lifts) > 0 || (s.problem == nil || s.closed) && m.Problem == "" {
 		return ""
 	}
 	return e.Say
