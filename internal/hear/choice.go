@@ -104,7 +104,7 @@ func (h *Hearing) unanswered(a *Asked, l *line, m *Meaning) bool {
 	}
 	said, from, to := h.answersWith(l)
 	if said != silent && to == len(l.tokens) {
-		m.Complaint = "Which one is it: " + labels(shown(a)) + "?"
+		m.Complaint = "A yes or no does not say which."
 		l.claim(from, to)
 		return true
 	}

@@ -74,7 +74,7 @@ func (h *Hearing) findCall(c Context, l *line, f *book.Fact, m *Meaning) {
 			l.claim(a.from, a.to)
 			return
 		}
-		if timed && l.isLeft(a) {
+		if timed && l.isLeft(c, a) {
 			m.tell(f.ID, logic.Num(minutes), l.said(a.from, a.to))
 			l.claim(a.from, a.to)
 			return
@@ -135,7 +135,7 @@ func inMinutes(a amount) (float64, bool) {
 // isLeft reports whether a length of time is what somebody has: "we've got an
 // hour", "only twenty minutes left". Two hours ago, or forty minutes of
 // setting, are not.
-func (l *line) isLeft(a amount) bool {
+func (l *line) isLeft(c Context, a amount) bool {
 	next := wordAt(l.tokens, a.to)
 	over := a.to == len(l.tokens) || l.tokens[a.to-1].ends
 	if isOneOf(next, "left", "remaining") || l.onAt(a.from) {
@@ -146,6 +146,8 @@ func (l *line) isLeft(a amount) bool {
 	}
 	for i := a.from - 1; i >= max(0, a.from-5); i-- {
 		switch w := l.tokens[i].word; {
+		case w == "it" && i == a.from-1 && isOneOf(wordAt(l.tokens, i-1), "make", "call"):
+			return c.Asked == nil || c.Asked.Kind != logic.Number // "make it two hours"
 		case isOneOf(w, "have", "has", "got"):
 			if l.saysAny(max(0, i-2), a.from, "not", "no") {
 				return false // "I haven't got 45 minutes"
