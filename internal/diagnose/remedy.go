@@ -65,6 +65,17 @@ func (m *Model) Chance(r *book.Remedy, b Beliefs) float64 {
 	return sum
 }
 
+// For gives the cause that a remedy is most likely to be of use for.
+func (m *Model) For(r *book.Remedy, b Beliefs) int {
+	best := r.Cause.Index
+	for c := range m.Problem.Causes {
+		if b[c]*works(r, c) > b[best]*works(r, best) {
+			best = c
+		}
+	}
+	return best
+}
+
 // Together lists the causes that should be named at once: the leading one,
 // and a second that stays likely and that the first remedy does not answer.
 func (m *Model) Together(s *logic.State, b Beliefs, first *book.Remedy) []int {

@@ -240,7 +240,7 @@ func (s *state) composeAdvice(r *Reply, v *view, before glance) string {
 	} else {
 		say = append(say, spokenCautions(slices.Concat(first.Cause.Cautions, first.Cautions)))
 	}
-	say = append(say, s.verdict(v, together, first), s.beganSpoken(together))
+	say = append(say, s.verdict(v, together), s.beganSpoken(together))
 	if s.hurried() {
 		say = append(say, r.Time.spoken())
 	} else {
@@ -267,8 +267,11 @@ func (s *state) remedyShown(rem *book.Remedy) RemedyShown {
 }
 
 // together is the causes to name at once, the one the first remedy is for
-// before the others.
+// before the others; once something was tried only that, for the next.
 func (s *state) together(v *view) []int {
+	if len(s.tried()) > 0 {
+		return []int{v.model.For(v.order[0], v.beliefs)}
+	}
 	if len(v.together) == 0 {
 		return []int{v.order[0].Cause.Index}
 	}
@@ -291,10 +294,10 @@ func (s *state) inOrder(v *view, together []int) []*book.Remedy {
 	return order
 }
 
-func (s *state) verdict(v *view, together []int, first *book.Remedy) string {
+func (s *state) verdict(v *view, together []int) string {
 	lead := s.problem.Causes[together[0]]
 	if len(s.failed)+len(s.passed) > 0 {
-		return "Next to try, for this: " + phrase.Lower(first.Cause.Title)
+		return "Next to try, for this: " + phrase.Lower(lead.Title)
 	}
 	if len(together) > 1 {
 		return fmt.Sprintf("Two things at once, it seems: %s; and %s", phrase.Lower(lead.Title), phrase.Lower(s.problem.Causes[together[1]].Title))
