@@ -137,17 +137,19 @@ func (c checkCmd) simulate(w io.Writer, b *book.Book) {
 	for _, k := range kinds {
 		fmt.Fprintf(w, "\n%d simulated makers a problem, answers %s\n", n, k.name)
 		table := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
-		fmt.Fprintln(table, "problem\tright %\tquestions\tweakest cause\tright %\t")
+		fmt.Fprintln(table, "problem\tright %\tquestions\tweakest cause\tright %\tmost taken for\t%\t")
 		right, asked := 0, 0
 		for _, m := range models {
 			t := m.Simulate(n, k.noise, random)
 			right += t.Right
 			asked += t.Questions
-			cause, share := weakest(m, t)
-			fmt.Fprintf(table, "%s\t%.1f\t%.2f\t%s\t%.1f\t\n", m.Problem.ID, percent(t.Right, t.Makers),
-				float64(t.Questions)/float64(t.Makers), cause, share)
+			c := weakest(t)
+			other, times := t.PerCause[c].TakenFor(c)
+			fmt.Fprintf(table, "%s\t%.1f\t%.2f\t%s\t%.1f\t%s\t%.1f\t\n", m.Problem.ID, percent(t.Right, t.Makers),
+				float64(t.Questions)/float64(t.Makers), causeName(m, c), percent(t.PerCause[c].Right, t.PerCause[c].Makers),
+				causeName(m, other), percent(times, t.PerCause[c].Makers))
 		}
-		fmt.Fprintf(table, "all\t%.1f\t%.2f\t\t\t\n", percent(right, n*len(models)), float64(asked)/float64(n*len(models)))
+		fmt.Fprintf(table, "all\t%.1f\t%.2f\t\t\t\t\t\n", percent(right, n*len(models)), float64(asked)/float64(n*len(models)))
 		table.Flush()
 	}
 }
@@ -155,12 +157,22 @@ func (c checkCmd) simulate(w io.Writer, b *book.Book) {
 func percent(part, whole int) float64 { return 100 * float64(part) / float64(max(1, whole)) }
 
 // weakest finds the cause that is least often recognised.
-func weakest(m *diagnose.Model, t diagnose.Tally) (id string, share float64) {
-	share = 101
+func weakest(t diagnose.Tally) int {
+	worst, share := 0, 101.0
 	for i, c := range t.PerCause {
 		if p := percent(c.Right, c.Makers); c.Makers > 0 && p < share {
-			id, share = m.Problem.Causes[i].ID, p
+			worst, share = i, p
 		}
 	}
-	return id, share
+	return worst
+}
+
+func causeName(m *diagnose.Model, c int) string {
+	switch {
+	case c < 0:
+		return "none"
+	case c == len(m.Problem.Causes):
+		return "something else"
+	}
+	return m.Problem.Causes[c].ID
 }

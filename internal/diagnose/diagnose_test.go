@@ -251,6 +251,12 @@ func TestAims(t *testing.T) {
 				if r.clean < 0.94 { // 0.95 less what 3,000 draws may be off
 					t.Errorf("right first in %.3f of clean runs", r.clean)
 				}
+				for c := range clean.PerCause { // which the questions can't tell apart, are no two causes
+					tally := &clean.PerCause[c]
+					if other, times := tally.TakenFor(c); tally.Makers >= 50 && 5*times > tally.Makers {
+						t.Errorf("%s is taken for number %d of the causes in %d of %d clean runs", m.Problem.Causes[c].ID, other+1, times, tally.Makers)
+					}
+				}
 				if r.ours > 1.2*r.best {
 					t.Errorf("%.2f questions, the best tree %.2f", r.ours, r.best)
 				}

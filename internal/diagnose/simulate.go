@@ -26,17 +26,35 @@ type Tally struct {
 // CauseTally counts the makers with one true cause.
 type CauseTally struct {
 	Makers, Right int
+	Led           []int // how often each cause led in the end, the last for something else
+}
+
+// TakenFor gives the cause that this one is most often taken for, and how
+// often; the place after the last is something that the book does not know.
+// It is -1 where it was never taken for another.
+func (t *CauseTally) TakenFor(self int) (cause, times int) {
+	cause = -1
+	for c, n := range t.Led {
+		if c != self && n > times {
+			cause, times = c, n
+		}
+	}
+	return cause, times
 }
 
 // Simulate asks n makers whose cause and answers are drawn from the book's
 // own model, and counts how often the true cause leads in the end.
 func (m *Model) Simulate(n int, noise Noise, random *rand.Rand) Tally {
 	t := Tally{Makers: n, PerCause: make([]CauseTally, len(m.Problem.Causes)), Asked: map[logic.FactID]int{}}
+	for c := range t.PerCause {
+		t.PerCause[c].Led = make([]int, len(t.PerCause)+1)
+	}
 	for range n {
 		cause := m.drawCause(random)
 		asked, lead := m.interview(cause, noise, random, t.Asked)
 		t.Questions += asked
 		t.PerCause[cause].Makers++
+		t.PerCause[cause].Led[lead]++
 		if lead == cause {
 			t.Right++
 			t.PerCause[cause].Right++
