@@ -31,24 +31,6 @@ func warningsOf(t *testing.T, yaml string) []string {
 	return out
 }
 
-// compareWarnings wants each to hold its line and a part of its message.
-func compareWarnings(t *testing.T, got, want []string) {
-	t.Helper()
-	for i := range max(len(got), len(want)) {
-		switch {
-		case i >= len(got):
-			t.Errorf("missing: %s", want[i])
-		case i >= len(want):
-			t.Errorf("not expected: %s", got[i])
-		default:
-			line, part, _ := strings.Cut(want[i], ": ")
-			if !strings.HasPrefix(got[i], line+": ") || !strings.Contains(got[i], part) {
-				t.Errorf("got  %s\nwant %s", got[i], want[i])
-			}
-		}
-	}
-}
-
 // tiny is a book of one problem with two causes. Its first lines are facts, its
 // signs stand in lines 11 and 19.
 func tiny(facts, firstSigns, secondSigns string) string {
@@ -103,10 +85,10 @@ func TestLintUnusedFacts(t *testing.T) {
 		"used by a way":    {wet + ", " + tall + ", " + factText("w_mm", "number", ", unit: mm, ways: [tall_mm * 2]"), []string{"2: fact w_mm is"}},
 		"used by the code": {wet + ", " + factText("measure", "choice", ", options: [{value: a, label: a}, {value: b, label: b}]"), nil},
 	} {
-		t.Run(name, func(t *testing.T) { compareWarnings(t, warningsOf(t, tiny(test.facts, signs[0], signs[1])), test.want) })
+		t.Run(name, func(t *testing.T) { compareFaults(t, warningsOf(t, tiny(test.facts, signs[0], signs[1])), test.want) })
 	}
 	t.Run("used by an amount", func(t *testing.T) {
-		compareWarnings(t, warningsOf(t, tiny(wet+", "+tall, signs[0], signs[1])+
+		compareFaults(t, warningsOf(t, tiny(wet+", "+tall, signs[0], signs[1])+
 			"amounts: [{id: fill, title: Fill, parts: [{name: plaster, of: tall_mm * 2, unit: mm}]}]\n"), nil)
 	})
 }
@@ -139,7 +121,7 @@ func TestLintIdleSigns(t *testing.T) {
 		"asked where it is true": {hidden + ", " + place, `{when: hidden and place == "under", points: for}`, "{when: hidden, points: for}", nil},
 	} {
 		t.Run(name, func(t *testing.T) {
-			compareWarnings(t, warningsOf(t, tiny(test.facts, test.first, test.second)), test.want)
+			compareFaults(t, warningsOf(t, tiny(test.facts, test.first, test.second)), test.want)
 		})
 	}
 }
@@ -196,7 +178,7 @@ func TestLintSharedAnswers(t *testing.T) {
 			if strings.Contains(test.under, "over it") {
 				fact = strings.Replace(fact, "right over", "over it", 1)
 			}
-			compareWarnings(t, warningsOf(t, tiny(fact, `{when: place == "under", points: for}`, `{when: place == "over", points: for}`)), test.want)
+			compareFaults(t, warningsOf(t, tiny(fact, `{when: place == "under", points: for}`, `{when: place == "over", points: for}`)), test.want)
 		})
 	}
 }
@@ -220,7 +202,7 @@ func TestLintLongSentences(t *testing.T) {
 		"sayings may be any length": {"elsewhere: [{id: a, title: A, sayings: [" + words(40) + "]}]", nil},
 	} {
 		t.Run(name, func(t *testing.T) {
-			compareWarnings(t, warningsOf(t, tiny(wet, signs[0], signs[1])+test.more+"\n"), test.want)
+			compareFaults(t, warningsOf(t, tiny(wet, signs[0], signs[1])+test.more+"\n"), test.want)
 		})
 	}
 }
@@ -240,7 +222,7 @@ func TestLintHardWords(t *testing.T) {
 		"part names are none": {"amounts: [{id: a, title: A, say: 'Take {extraordinary}.', parts: [{name: extraordinary, of: \"1\", unit: mm}]}]", nil},
 	} {
 		t.Run(name, func(t *testing.T) {
-			compareWarnings(t, warningsOf(t, tiny(wet, signs[0], signs[1])+test.more+"\n"), test.want)
+			compareFaults(t, warningsOf(t, tiny(wet, signs[0], signs[1])+test.more+"\n"), test.want)
 		})
 	}
 }
@@ -289,7 +271,7 @@ func TestLintSources(t *testing.T) {
 			if len(test.want) == 1 && !strings.Contains(test.want[0], ": ") {
 				test.want[0] = "2: " + test.want[0]
 			}
-			compareWarnings(t, got, test.want)
+			compareFaults(t, got, test.want)
 		})
 	}
 }

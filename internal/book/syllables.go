@@ -1,6 +1,9 @@
 package book
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // syllables counts the syllables of a word in small letters by the rules of
 // spelling: its groups of vowels, less the endings that are not spoken, more
@@ -63,12 +66,7 @@ func hasVowel(word string) bool {
 }
 
 func hasEnding(word string, ends ...string) bool {
-	for _, end := range ends {
-		if strings.HasSuffix(word, end) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(ends, func(end string) bool { return strings.HasSuffix(word, end) })
 }
 
 // isVowel reports whether the letter is spoken as a vowel: not the y of "yes",
@@ -107,10 +105,5 @@ func apart(word string, i int) bool {
 }
 
 func hasPrefix(word string, starts ...string) bool {
-	for _, start := range starts {
-		if strings.HasPrefix(word, start) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(starts, func(start string) bool { return strings.HasPrefix(word, start) })
 }

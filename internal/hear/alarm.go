@@ -193,10 +193,7 @@ func (h *Hearing) believed(l *line, ranked []Candidate, id string) (certain, may
 // my fingers on the jug and the cast is stuck". Where no clause stands out those
 // of the whole line stay.
 func (h *Hearing) clause(l *line, ranked []Candidate, id string) ([]Candidate, string) {
-	for i := 1; i < len(l.tokens); i++ {
-		if !l.tokens[i-1].ends && !joins(l.tokens[i].word) {
-			continue
-		}
+	for _, i := range l.cuts() {
 		left, right := newLine(l.text, l.tokens[:i]), newLine(l.text, l.tokens[i:])
 		here, _ := h.alarm(left)
 		there, _ := h.alarm(right)

@@ -34,10 +34,7 @@ func (h *Hearing) both(c Context, l *line, ranked []Candidate, m *Meaning) {
 	}
 	pair := func(id string) bool { return announced || isOneOf(id, whole[0].ID, whole[1].ID) }
 	best := 0.0
-	for i := 1; i < len(l.tokens); i++ {
-		if !l.tokens[i-1].ends && !joins(l.tokens[i].word) {
-			continue
-		}
+	for _, i := range l.cuts() {
 		left, right := h.half(c, l.tokens[:i], l), h.half(c, l.tokens[i:], l)
 		if left.ID == "" || right.ID == "" || left.ID == right.ID || !pair(left.ID) || !pair(right.ID) {
 			continue
@@ -53,6 +50,20 @@ func (h *Hearing) both(c Context, l *line, ranked []Candidate, m *Meaning) {
 func joins(word string) bool {
 	return isOneOf(word, "and", "also", "plus", "but", "then", "while")
 }
+
+// cuts lists the tokens at which a line may be cut in two: after a comma or a
+// stop, and at a word that joins.
+func (l *line) cuts() []int {
+	var list []int
+	for i := 1; i < len(l.tokens); i++ {
+		if l.cutAt(i) {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+func (l *line) cutAt(i int) bool { return l.tokens[i-1].ends || joins(l.tokens[i].word) }
 
 // half gives the trouble that a part of the line tells of clearly.
 func (h *Hearing) half(c Context, tokens []token, whole *line) Candidate {
@@ -85,10 +96,7 @@ func (h *Hearing) afterAnswer(c Context, l *line, m *Meaning) {
 // to be looked at once that is over, or as what is answered at once; or "".
 func (h *Hearing) besideAlarm(c Context, l *line) string {
 	best := Candidate{Share: bothSurely}
-	for i := 1; i < len(l.tokens); i++ {
-		if !l.tokens[i-1].ends && !joins(l.tokens[i].word) {
-			continue
-		}
+	for _, i := range l.cuts() {
 		for _, tokens := range [][]token{l.tokens[:i], l.tokens[i:]} {
 			part := newLine(l.text, tokens)
 			if certain, maybe := h.alarm(part); certain+maybe != "" || h.hurts(part) > 0 {

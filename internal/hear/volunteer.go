@@ -93,10 +93,10 @@ func (h *Hearing) worthwhile(c Context, found []match, aside *line) []match {
 // aloneInClause reports whether a match is all that its clause says.
 func (l *line) aloneInClause(v *match) bool {
 	from, to := l.span(v)
-	for from > 0 && !l.tokens[from-1].ends && !joins(l.tokens[from].word) {
+	for from > 0 && !l.cutAt(from) {
 		from--
 	}
-	for to < len(l.tokens) && !l.tokens[to-1].ends && !joins(l.tokens[to].word) {
+	for to < len(l.tokens) && !l.cutAt(to) {
 		to++
 	}
 	for i := range l.words {
