@@ -579,16 +579,22 @@ func TestNamesOfBodiesAreSound(t *testing.T) {
 	}
 }
 
-// The same while a sum of plaster is under way, which then goes without saying.
-func TestBodiesInASumUnderWay(t *testing.T) {
+// plasterUnderWay is the state of a talk in which plaster is being worked out.
+func plasterUnderWay(t *testing.T) (*Hearing, Context) {
+	t.Helper()
 	b := realBook(t)
-	h := New(b)
 	var c Context
 	for _, a := range b.Amounts {
 		if a.ID == "mould-plaster" {
 			c.Sums = []*book.Amount{a}
 		}
 	}
+	return New(b), c
+}
+
+// The same while a sum of plaster is under way, which then goes without saying.
+func TestBodiesInASumUnderWay(t *testing.T) {
+	h, c := plasterUnderWay(t)
 	for _, words := range linesOf(`
 it's my own hand
 its for my sons foot
@@ -657,15 +663,8 @@ the foot of the wall is 5 cm
 
 // What answers the question asked is no body, though plaster is talked of.
 func TestAnswersAreNoBodies(t *testing.T) {
-	b := realBook(t)
-	h := New(b)
-	var c Context
-	for _, a := range b.Amounts {
-		if a.ID == "mould-plaster" {
-			c.Sums = []*book.Amount{a}
-		}
-	}
-	f := b.FactByName("hole_place")
+	h, c := plasterUnderWay(t)
+	f := h.book.FactByName("hole_place")
 	c.Asked = &Asked{Fact: f, Kind: f.Kind, Options: f.Options}
 	if h.never(c, h.listen("only on the face")) != "" {
 		t.Error("where the holes are is refused")

@@ -315,13 +315,20 @@ func TestEditionPickStaysLate(t *testing.T) {
 	}
 }
 
-// A turn brings the question of the book in use to every device.
-func TestEditionPickFromTheNewReply(t *testing.T) {
-	p := servingBook(t, editionOf(t))
-	phone, opened := p.join(t, "", 0)
-	laptop, _ := p.join(t, opened.Talk, 0)
+// twoDevices is one talk on a phone and a laptop, with a question in force.
+func twoDevices(t *testing.T) (p *place, phone, laptop *client, opened Message) {
+	t.Helper()
+	p = servingBook(t, editionOf(t))
+	phone, opened = p.join(t, "", 0)
+	laptop, _ = p.join(t, opened.Talk, 0)
 	phone.say("1", "plaster runs out")
 	laptop.read()
+	return p, phone, laptop, opened
+}
+
+// A turn brings the question of the book in use to every device.
+func TestEditionPickFromTheNewReply(t *testing.T) {
+	p, phone, laptop, opened := twoDevices(t)
 	changed := editionOf(t, turnedRound...)
 	p.Use(changed)
 	laptop.say("2", "hello there")
@@ -472,11 +479,7 @@ func TestEditionRace(t *testing.T) {
 
 // What one device was told of the other book does not count for another.
 func TestEditionPickOfEachDevice(t *testing.T) {
-	p := servingBook(t, editionOf(t))
-	phone, opened := p.join(t, "", 0)
-	laptop, _ := p.join(t, opened.Talk, 0)
-	phone.say("1", "plaster runs out")
-	laptop.read()
+	p, phone, laptop, opened := twoDevices(t)
 	before := p.eventsOf(opened.Talk)
 	changed := editionOf(t, turnedRound...)
 	p.Use(changed)
