@@ -87,8 +87,8 @@ func (h *Hearing) hearProblem(c Context, l *line, ranked []Candidate, m *Meaning
 // troubles gives the shares of problems and of troubles treated elsewhere
 // among themselves, best first, and how likely it is that the words are idle
 // talk: the geometric mean of what the two ways of telling say, the better one
-// counted twice. What is
-// seen at the stage of the last talk is likelier than the words alone say.
+// counted twice. What is seen at the stage of the last talk is likelier than the
+// words alone say.
 func (h *Hearing) troubles(c Context, l *line, ranked []Candidate) (list []Candidate, talk float64) {
 	sum := 0.0
 	near := h.stageOf[c.Last]

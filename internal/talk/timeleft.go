@@ -14,7 +14,7 @@ import (
 // wornStep is the step before which the piece has to be ready.
 const wornStep = "wear"
 
-// due keeps the moment of the call when an event tells how long there is.
+// noteCall keeps the moment of the call when an event tells how long there is.
 func (s *state) noteCall(e Event) {
 	for _, act := range e.Acts {
 		if act.Fact != hear.LeftFact {
