@@ -14,6 +14,7 @@ type Book struct {
 	Steps       []Step      // of the job, from the first sketch to the piece put away
 	Facts       []Fact      // in Base's order: Facts[id].Name == Base.Fact(id).Name
 	Problems    []*Problem  // in file order
+	Shorter     []*Shorter  // shorter ways through the job, in file order
 	Emergencies []Emergency // in file order
 	Cautions    []*Caution
 	Materials   []*Material
@@ -99,6 +100,7 @@ type Step struct {
 	Least float64 // minutes until the next step can begin, at the very least
 	Waits bool    // most of it is waiting, which is still to come when a trouble is mended
 	Says  []string
+	Guide *Guide // its page, or nil in a book that guides nobody
 	Place Place
 
 	Source string // of Least
@@ -167,6 +169,7 @@ type Remedy struct {
 	Now       []string // steps, short spoken sentences
 	NextTime  []string
 	Saves     Saves
+	From      *Step // the step to which a build goes back, or nil; see Again
 	Minutes   float64
 	Works     Works
 	OnlyIf    logic.Cond

@@ -68,9 +68,9 @@ func (c *compiler) compileRemedy(cause *Cause, raw *rawRemedy) *Remedy {
 	r := &Remedy{
 		ID: raw.ID.s, Cause: cause, Say: raw.Say.s, Now: texts(raw.Now), NextTime: texts(raw.NextTime),
 		Saves:   Saves(c.word(raw.Saves, "whether it saves the piece", savesWords)),
-		Minutes: raw.Minutes.x,
-		Works:   Works(c.word(raw.Works, "how likely it works", worksWords)),
-		Place:   c.src.at(raw.At), Cautions: c.cautionList(raw.Cautions),
+		Minutes: raw.Minutes.x, From: c.step(raw.Again),
+		Works: Works(c.word(raw.Works, "how likely it works", worksWords)),
+		Place: c.src.at(raw.At), Cautions: c.cautionList(raw.Cautions),
 	}
 	if raw.Minutes.given() && (r.Minutes <= 0 || r.Minutes > 7*24*60) {
 		c.fault(raw.Minutes.node, "", "minutes should be more than 0 and at most a week")

@@ -4,6 +4,8 @@ package book
 var commandWords = []string{
 	"repeat", "back", "why", "others", "next", "fixed", "start-again", "help",
 	"amounts", "advise", "not-sure", "skip", "yes", "no", "safe",
+	"started", "step-done", "is-it-ready", "plan", "shorter", "timers", "how", "upcoming", "stop-build", "resume-build",
+	"trouble",
 }
 
 func (c *compiler) compileSafety(f *rawFile) {

@@ -50,6 +50,9 @@ func (l *lint) sourcesOfNumbers() {
 	}
 	for _, s := range l.book.Steps {
 		l.needsSource(s.Place, "step "+s.ID, s.Source)
+		if s.Guide != nil {
+			l.needsSource(s.Guide.Place, "guide "+s.ID, s.Guide.Source)
+		}
 	}
 	for i := range l.book.Facts {
 		if f := &l.book.Facts[i]; f.Usual != nil {

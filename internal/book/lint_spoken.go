@@ -24,6 +24,8 @@ var spokenKeys = map[string]int{
 	"hurry.save": mostSpoken, "hurry.hide": mostSpoken, "hurry.drop": mostSpoken,
 	"fallback.try": mostSpoken, "fallback.seek": mostSpoken,
 	"cause.title": mostSpoken, "cause.why": mostShown, "sign.because": mostSpoken,
+	"guide.order": mostSpoken, "guide.brief": mostSpoken, "guide.never": mostSpoken, "guide.look": mostSpoken, "guide.starts": mostSpoken,
+	"doing.say": mostSpoken, "verdict.say": mostSpoken, "steptimer.say": mostSpoken, "steptimer.warning": mostSpoken, "shorter.say": mostSpoken, "shorter.costs": mostSpoken,
 	"remedy.say": mostSpoken, "remedy.now": mostSpoken, "remedy.next_time": mostSpoken,
 	"caution.text": mostShown,
 	"amount.say":   mostSpoken, "warn.text": mostSpoken, "least.text": mostSpoken,

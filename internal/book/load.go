@@ -143,6 +143,8 @@ func (c *compiler) compile() {
 	c.each(c.compileProblems)
 	c.linkPages()
 	c.each(c.compileAdds)
+	c.each(c.compileGuides)
+	c.checkGuides()
 	c.each(c.compileSafety)
 	c.each(c.compileTalk)
 	c.each(c.compileCases)

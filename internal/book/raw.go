@@ -12,6 +12,8 @@ type rawFile struct {
 	Unmade      text           `yaml:"unmade"`
 	Facts       []rawFact      `yaml:"facts"`
 	Problems    []rawProblem   `yaml:"problems"`
+	Guides      []rawGuide     `yaml:"guides"`
+	Shorter     []rawShorter   `yaml:"shorter"`
 	Adds        []rawAdd       `yaml:"adds"`
 	Cautions    []rawCaution   `yaml:"cautions"`
 	Materials   []rawMaterial  `yaml:"materials"`
@@ -145,6 +147,7 @@ type rawRemedy struct {
 	NextTime  []text         `yaml:"next_time,required"`
 	Saves     text           `yaml:"saves,required"`
 	Minutes   number         `yaml:"minutes,required"`
+	Again     text           `yaml:"again"`
 	Works     text           `yaml:"works,required"`
 	OnlyIf    text           `yaml:"only_if"`
 	Amounts   []text         `yaml:"amounts"`

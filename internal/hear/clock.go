@@ -13,7 +13,8 @@ import (
 // LeftFact is the number fact for the minutes until the call.
 const LeftFact = "minutes_left"
 
-// Clock is a time of day at which the piece has to be ready, as said.
+// Clock is a time of day as said: when the piece has to be ready, or a timer
+// to ring.
 type Clock struct {
 	Minute   int  // since midnight
 	Half     bool // said without morning or evening: twelve hours later is meant as well

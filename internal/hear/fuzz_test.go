@@ -2,6 +2,7 @@ package hear
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -54,6 +55,15 @@ func sane(t interface{ Fatalf(string, ...any) }, b *book.Book, c Context, m Mean
 	if m.Pick < 0 || m.Pick > 2 || m.Pick > 0 && (c.Asked == nil || c.Asked.Fact != nil) {
 		t.Fatalf("option %d was picked of %+v", m.Pick, c.Asked)
 	}
+	if t1 := m.Timer; t1 != nil && (math.IsNaN(t1.Minutes) || math.IsInf(t1.Minutes, 0) || t1.Minutes < 0 || t1.Minutes > 0 && t1.Clock != nil || t1.All && !t1.Stop) {
+		t.Fatalf("no timer is %+v", t1)
+	}
+	if p := m.Past; p != nil && (!isOneOf(p.Do, PastRecall, PastAgain, PastList) || len(p.Words) > mostNames || p.Days < 0 || p.Days > 100) {
+		t.Fatalf("nothing past is %+v", p)
+	}
+	if m.GoTo != "" && !slices.ContainsFunc(b.Steps, func(s book.Step) bool { return s.ID == m.GoTo }) {
+		t.Fatalf("no step is called %q", m.GoTo)
+	}
 	if m.Problem != "" && b.ProblemByID(m.Problem) == nil {
 		t.Fatalf("no problem is called %q", m.Problem)
 	}
@@ -77,7 +87,9 @@ func FuzzHear(f *testing.F) {
 	h, b := smallHearing(f)
 	list := contexts(b)
 	for i, words := range []string{"", "no it is not sticky", "6 by 4 inches and an inch high", "1/0 oz", "½\" x 3' by 2 mils",
-		"two hundred and and a half a dozen", "\xff\xfe", "sore bit all", "- - -5 to -3", "99999999999999999999", "can't 'n't 't", "between 1 and", "İ ſ ﬁ"} {
+		"two hundred and and a half a dozen", "\xff\xfe", "sore bit all", "- - -5 to -3", "99999999999999999999", "can't 'n't 't", "between 1 and", "İ ſ ﬁ",
+		"set a timer for ½ an hour: the jug", "remind me at 19:", "give it another", "three more of the cheek for friday and", "walk me through a",
+		"same as last time but less", "stop the", "I'm at the"} {
 		f.Add(words, uint8(i))
 	}
 	f.Fuzz(func(t *testing.T, words string, which uint8) {

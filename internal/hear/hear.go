@@ -84,6 +84,10 @@ type Meaning struct {
 	Alike          map[string][]string // by a sum of Amounts: those asked for in the same words, itself first
 	Convert        *Conversion         // a question about units, and nothing else; or nil
 	Call           *Clock              // when the piece has to be ready, as a time of day; or nil
+	Timer          *Timer              // a wish to be told after some time, perhaps beside others; or nil
+	Begin          *Begin              // a wish to be walked through a build, and nothing else; or nil
+	GoTo           string              // id of the step of the job that the walk is to go to, and nothing else
+	Past           *Past               // a question to the notebook, and nothing else; or nil
 	Facts          []Heard             // the answer first, then facts told in passing; each fact once
 	Denied         []Denied
 	Pick           int // 1-based option of a special question; 1 yes and 2 no for yes/no

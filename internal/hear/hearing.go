@@ -93,7 +93,9 @@ func (h *Hearing) train(list []sample) {
 	alarming := slices.Clip(docs)
 	calmly := slices.Clone(h.book.Harmless)
 	for _, c := range h.book.Commands {
-		calmly = append(calmly, c.Says...)
+		if c.ID != sayTrouble { // "something is wrong" is no calm word
+			calmly = append(calmly, c.Says...)
+		}
 	}
 	for _, s := range calmly {
 		alarming = append(alarming, h.bayes.document(h.read(s)))

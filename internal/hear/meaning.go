@@ -35,7 +35,8 @@ func (m *Meaning) alike(list []*book.Amount) {
 // same words in the same context always mean the same. Text longer than 4 KiB
 // is cut at a word.
 //
-// An emergency comes before everything; then the answer to the question; then
+// An emergency comes before everything; then a wish about a timer, the walk
+// through a build or the notebook; then the answer to the question; then
 // a command; then a problem with the facts told in passing; then facts alone.
 func (h *Hearing) Hear(c Context, text string) Meaning {
 	var m Meaning
@@ -59,6 +60,12 @@ func (h *Hearing) Hear(c Context, text string) Meaning {
 		m.Also = h.besideAlarm(c, l)
 		return m
 	}
+	if rest := h.wish(c, l, found, &m); rest != l {
+		if l = rest; len(l.words) < leastTold {
+			return m
+		}
+		ranked, found = h.rank(l), h.matches(l)
+	}
 	if rest := h.tellCall(c, l, &m); rest != l {
 		if l = rest; len(l.words) == 0 {
 			return m
@@ -69,6 +76,9 @@ func (h *Hearing) Hear(c Context, text string) Meaning {
 		m.Spare = h.spare(l)
 	} else {
 		m.Spare = strings.Join(strings.Fields(l.text), " ")
+	}
+	if m.Timer != nil {
+		m.Alternatives, m.Puzzling = nil, false // beside it a trouble has to be clear
 	}
 	return m
 }
@@ -414,15 +424,23 @@ func answersFirst(c Context, id string) bool {
 	switch id {
 	case sayYes, sayNo, sayNotSure, saySkip:
 		return true
-	case "next", "fixed", "safe":
+	case sayTrouble:
+		return true
+	case "next", "fixed", "safe", "started", sayStepDone:
 		return c.Asked.Fact != nil && c.Asked.Fact.Kind == logic.YesNo
 	}
 	return false
 }
 
-// obey takes a command. "Not sure" and "skip" are no requests; "that did it"
-// and "what else" also answer whether the remedy did it, and "we are safe"
-// whether somebody is hurt.
+// Commands of a walk through a build that also answer a question.
+const (
+	sayStepDone = "step-done"
+	sayTrouble  = "trouble"
+)
+
+// obey takes a command. "Not sure" and "skip" are no requests; "that did it",
+// "what else" and "next step" also answer whether the remedy did it, and "we
+// are safe" whether somebody is hurt.
 func (h *Hearing) obey(c Context, l *line, id string, m *Meaning) {
 	l.claim(0, len(l.tokens))
 	special := ""
@@ -438,10 +456,10 @@ func (h *Hearing) obey(c Context, l *line, id string, m *Meaning) {
 		return
 	case special == AskDidItWork && id == "fixed":
 		m.Pick = 1
-	case special == AskDidItWork && id == "next", special == AskEmergency && id == "safe":
+	case special == AskDidItWork && (id == "next" || id == sayStepDone && l.saysAny(0, len(l.tokens), "next")), special == AskEmergency && id == "safe":
 		m.Pick = 2
 	}
-	m.Command = id
+	m.Command, m.Puzzling = id, id == sayTrouble
 }
 
 // spare gives the words of meaning that were not understood and that no

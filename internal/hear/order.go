@@ -10,6 +10,7 @@ import (
 type order struct {
 	id         string
 	all, words []string
+	asks       bool // "is it ready", which "it is ready" is not
 }
 
 // courtesies are what people put around a request.
@@ -20,9 +21,25 @@ func (h *Hearing) buildOrders(b *book.Book) {
 	for _, c := range b.Commands {
 		for _, s := range c.Says {
 			tokens := h.read(s)
-			h.orders = append(h.orders, order{c.ID, stemsOf(tokens), plainStems(tokens)})
+			h.orders = append(h.orders, order{c.ID, stemsOf(tokens), plainStems(tokens), isQuestion(tokens)})
 		}
 	}
+}
+
+// isQuestion reports whether the words are a question that a verb opens, courtesies
+// aside, about anybody but the assistant.
+func isQuestion(tokens []token) bool {
+	for i, t := range tokens {
+		next := wordAt(tokens, i+1)
+		opens := askingVerbs[t.word] || isOneOf(t.word, "am", "have", "has")
+		switch {
+		case opens && askedAbout[next] && next != "you":
+			return !askedAbout[wordAt(tokens, i-1)]
+		case !courtesies[t.word]:
+			return false
+		}
+	}
+	return false
 }
 
 func stemsOf(tokens []token) []string {
@@ -61,9 +78,10 @@ func (h *Hearing) command(l *line) string {
 			return o.id
 		}
 	}
+	question := isQuestion(l.tokens)
 	for edits := range 2 {
 		for _, o := range h.orders {
-			if (edits == 0 || len(o.words) > 1) && equalStems(said, o.words, edits) {
+			if (!o.asks || question) && (edits == 0 || len(o.words) > 1) && equalStems(said, o.words, edits) {
 				return o.id
 			}
 		}

@@ -46,7 +46,7 @@ func TestAskingWhetherThereIsEnough(t *testing.T) {
 		"is 2 kg of plaster enough for 110 by 80 by 18 mm":                        "amount:mould-plaster command:amounts have_plaster_g=2000" + sizes,
 		"I have 50 g of gelatin, is that enough for 6 barnacles 30 by 20 by 8 mm": "amount:gel-mix command:amounts copies=6 have_gelatin_g=50 piece_height_mm=8 piece_length_mm=30 piece_width_mm=20",
 		"is the plaster thick enough":                                             "",
-		"is it warm enough":                                                       "",
+		"is it warm enough":                                                       "command:is-it-ready",
 	})
 }
 

@@ -24,6 +24,17 @@ type Session interface {
 	Correct(fact, value string, at time.Time) (talk.Reply, error)
 	Undo(at time.Time) talk.Reply
 
+	// Ring takes the next timer that is due as a turn; ok is false where none
+	// is. ref names it, the same on every server. Due is when the next one is.
+	Ring(now time.Time) (r talk.Reply, ref string, ok bool)
+	Due() time.Time
+
+	// Notes is what the talk leaves in the notebook so far.
+	Notes() []talk.Note
+
+	// Paper makes something to print or keep, and takes no turn.
+	Paper(what string, now time.Time) (talk.Paper, error)
+
 	// Reply is the reply in force; for a new session, the opening words.
 	Reply() talk.Reply
 

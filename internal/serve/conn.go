@@ -123,6 +123,8 @@ func (c *conn) handle(text []byte) {
 		c.open(r)
 	case c.talk == nil:
 		c.fault(r.Ref, errors.New("open a talk first"))
+	case r.Kind == "paper":
+		c.paper(r)
 	default:
 		c.turn(r)
 	}

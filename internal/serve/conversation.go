@@ -23,6 +23,9 @@ type conversation struct {
 	refs      refs
 	followers []*conn
 	used      time.Time // last turn, or last leaving of a follower
+	opened    time.Time
+	begun     bool      // the store knows it
+	due       time.Time // when its next timer warns or rings; zero for never
 	gone      bool      // forgotten: no one may join any more
 }
 
@@ -48,6 +51,14 @@ func (t *conversation) awake(a *edition) Session {
 		t.events = nil
 	}
 	return t.session
+}
+
+// taken are the events so far, whether the session is awake or not.
+func (t *conversation) taken() []talk.Event {
+	if t.session != nil {
+		return t.session.Events()
+	}
+	return t.events
 }
 
 // sleep drops the session to its events.
@@ -107,7 +118,7 @@ func act(s Session, r Request, at time.Time) (talk.Reply, error) {
 func (t *conversation) note(events []talk.Event, reply talk.Reply) {
 	for _, e := range events[min(len(t.log), len(events)):] {
 		t.log = append(t.log, LogLine{
-			Turn: len(t.log) + 1, Said: e.Text, Say: reply.Say, Title: reply.Title,
+			Turn: len(t.log) + 1, Said: saidOf(e), Say: reply.Say, Title: reply.Title,
 		})
 	}
 }
@@ -132,12 +143,38 @@ func (t *conversation) turnMessage(ref string, reply talk.Reply) Message {
 // again is the message of an earlier turn. The reply is worked out afresh
 // from the events up to it: same events, same reply.
 func (t *conversation) again(a *edition, u usedRef) Message {
-	s := t.awake(a)
-	if u.turn < t.turn() {
-		s = a.Resume(slices.Clone(s.Events()[:u.turn]))
-	}
-	reply := s.Reply()
+	reply := t.upTo(a, u.turn).Reply()
 	return Message{Kind: "turn", Ref: u.ref, Turn: u.turn, Said: t.log[u.turn-1].Said, Reply: &reply}
+}
+
+// upTo is the session as it was after a turn.
+func (t *conversation) upTo(a *edition, turn int) Session {
+	s := t.awake(a)
+	if turn < t.turn() {
+		return a.Resume(slices.Clone(s.Events()[:turn]))
+	}
+	return s
+}
+
+// ring takes the next thing that is due as a turn. If the session panics, the
+// talk is rewound.
+func (t *conversation) ring(a *edition, now time.Time) (m Message, ref string, rang bool, err error) {
+	before := t.taken()
+	defer func() {
+		if p := recover(); p != nil {
+			t.rewind(before)
+			t.due, rang, err = time.Time{}, false, brokenTurn{p, debug.Stack()}
+		}
+	}()
+	s := t.awake(a)
+	reply, ref, rang := s.Ring(now)
+	if !rang {
+		t.due = s.Due()
+		return m, "", false, nil
+	}
+	t.note(s.Events(), reply)
+	t.asked = askedBy(a, reply)
+	return t.turnMessage("", reply), ref, true, nil
 }
 
 func (t *conversation) leave(c *conn, now time.Time) {

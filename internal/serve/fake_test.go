@@ -104,3 +104,11 @@ func (s *fakeSession) Reply() talk.Reply {
 	}
 	return r
 }
+
+// Ring, Due, Notes and Paper: the fake has neither timers nor a notebook.
+func (s *fakeSession) Ring(time.Time) (talk.Reply, string, bool) { return s.Reply(), "", false }
+func (s *fakeSession) Due() time.Time                            { return time.Time{} }
+func (s *fakeSession) Notes() []talk.Note                        { return nil }
+func (s *fakeSession) Paper(string, time.Time) (talk.Paper, error) {
+	return talk.Paper{}, nil
+}

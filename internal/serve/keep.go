@@ -53,7 +53,7 @@ func (s *Server) idle(now time.Time) []*conversation {
 		if idle > s.limits.Sleep {
 			t.sleep()
 		}
-		if idle > s.limits.Forget && len(t.followers) == 0 {
+		if idle > s.letGo(t) && len(t.followers) == 0 {
 			t.gone = true
 			gone = append(gone, t)
 		}
@@ -70,4 +70,13 @@ func (s *Server) held() []*conversation {
 		all = append(all, t)
 	}
 	return all
+}
+
+// letGo is how long an idle talk is held: one that is in the store can be read
+// again at any time.
+func (s *Server) letGo(t *conversation) time.Duration {
+	if s.store != nil && t.begun {
+		return s.limits.Sleep
+	}
+	return s.limits.Forget
 }

@@ -18,6 +18,8 @@ type Limits struct {
 	Quiet  time.Duration // 60 s without a sign of life end a connection; at least two pings
 	Write  time.Duration // 10 s to hand one message to the kernel
 	Sleep  time.Duration // 2 min without a turn: a talk is kept as its events only
+	Ring   time.Duration // 250 ms between looks at the timers
+	Rest   time.Duration // 3 s without asking a store that failed
 	Forget time.Duration // 24 h without a turn or a follower: a talk is forgotten
 }
 
@@ -34,6 +36,8 @@ func (l Limits) orDefaults() Limits {
 	standard(&l.Quiet, time.Minute)
 	standard(&l.Write, 10*time.Second)
 	standard(&l.Sleep, 2*time.Minute)
+	standard(&l.Ring, 250*time.Millisecond)
+	standard(&l.Rest, 3*time.Second)
 	standard(&l.Forget, 24*time.Hour)
 	return l
 }

@@ -24,11 +24,11 @@ const Version = 1
 // again.
 type Request struct {
 	V     int    `json:"v"`
-	Kind  string `json:"kind"` // open, say, pick, correct, undo
+	Kind  string `json:"kind"` // open, say, pick, correct, undo, paper
 	Talk  string `json:"talk,omitempty"`
 	Turn  int    `json:"turn,omitempty"`
 	Ref   string `json:"ref,omitempty"`
-	Text  string `json:"text,omitempty"`  // say: the words, at most 2,000 characters
+	Text  string `json:"text,omitempty"`  // say: the words, at most 2,000 characters; paper: plan, result or calendar
 	N     int    `json:"n,omitempty"`     // pick: the option's number, 1-based; 0 is not sure
 	Fact  string `json:"fact,omitempty"`  // correct: which fact
 	Value string `json:"value,omitempty"` // correct: an option's value or words such as "30 mm"; "" forgets it
@@ -38,7 +38,9 @@ type Request struct {
 //
 //	opened  the talk's id, its last turn, the turns missed, and the reply in
 //	        force; Fault when it is not the talk that was asked for
-//	turn    one turn taken: what was said, and the reply
+//	turn    one turn taken: what was said, and the reply. A timer that warns or
+//	        rings takes a turn too, with nothing said
+//	paper   something to print or keep, as asked for
 //	fault   a request that could not be taken; the talk is as it was. Where the
 //	        book has changed since the question was asked, Reply is the one in
 //	        force now
@@ -57,6 +59,7 @@ type Message struct {
 	Said  string      `json:"said,omitempty"`
 	Log   []LogLine   `json:"log,omitempty"` // oldest first
 	Reply *talk.Reply `json:"reply,omitempty"`
+	Paper *talk.Paper `json:"paper,omitempty"`
 	Fault string      `json:"fault,omitempty"`
 }
 

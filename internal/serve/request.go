@@ -54,17 +54,17 @@ func (r Request) check(l Limits) error {
 		return fmt.Errorf("a talk's id has at most %d bytes", nameBytes)
 	case r.Kind == "open":
 		return nil
-	case !takesTurn(r.Kind):
-		return fmt.Errorf("%q is not one of open, say, pick, correct, undo", short(r.Kind, nameBytes))
+	case !afterOpen(r.Kind):
+		return fmt.Errorf("%q is not one of open, say, pick, correct, undo, paper", short(r.Kind, nameBytes))
 	case r.Ref == "":
 		return fmt.Errorf("%s needs a ref", r.Kind)
 	}
 	return r.checkTurn(l)
 }
 
-func takesTurn(kind string) bool {
+func afterOpen(kind string) bool {
 	switch kind {
-	case "say", "pick", "correct", "undo":
+	case "say", "pick", "correct", "undo", "paper":
 		return true
 	}
 	return false
@@ -75,6 +75,8 @@ func (r Request) checkTurn(l Limits) error {
 	switch r.Kind {
 	case "say":
 		return checkText(r.Text, l.TextRunes)
+	case "paper":
+		return checkText(r.Text, nameBytes)
 	case "pick":
 		if r.N < 0 {
 			return errors.New("options are counted from 1, and 0 is not sure")

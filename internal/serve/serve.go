@@ -26,6 +26,7 @@ import (
 type Config struct {
 	Assistant Assistant        // needed; see Talks
 	Assets    fs.FS            // the page: index.html and what it loads; nil for none
+	Store     Store            // keeps the talks; nil for memory alone
 	Logger    *slog.Logger     // nil for silence; the makers' words and the ids of talks are never logged
 	Now       func() time.Time // nil for time.Now
 
@@ -41,6 +42,7 @@ type Config struct {
 // caller runs an http.Server with Handler.
 type Server struct {
 	shelf    atomic.Pointer[edition]
+	store    Store
 	logger   *slog.Logger
 	now      func() time.Time
 	limits   Limits
@@ -57,10 +59,11 @@ type Server struct {
 	down  bool
 }
 
-// New makes a server and starts its one goroutine, which pings clients and
-// puts idle talks to sleep. Shutdown ends it.
+// New makes a server and starts its two goroutines: one pings clients and puts
+// idle talks to sleep, the other rings timers. Shutdown ends them.
 func New(c Config) *Server {
 	s := &Server{
+		store:  c.Store,
 		logger: c.Logger,
 		now:    c.Now,
 		limits: c.Limits.orDefaults(),
@@ -79,6 +82,7 @@ func New(c Config) *Server {
 	s.page = loadPage(c.Assets, s.logger)
 	s.upgrader = newUpgrader()
 	s.running.Go(s.keep)
+	s.running.Go(s.ringing)
 	return s
 }
 
@@ -154,21 +158,43 @@ func (s *Server) connections() []*conn {
 	return all
 }
 
-// find gives nil for a talk that is not known.
+// find gives nil for a talk that is not held.
 func (s *Server) find(id string) *conversation {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	return s.talks[id]
 }
 
-// begin opens a talk. Its error is for the maker.
+// findOrLoad gives a talk that is held or in the store; errGone where it is
+// neither.
+func (s *Server) findOrLoad(id string) (*conversation, error) {
+	if t := s.find(id); t != nil {
+		return t, nil
+	}
+	return s.load(id)
+}
+
+// errFull is for the maker.
+var errFull = errors.New("there is no room for another talk just now: try again later")
+
+// begin opens a talk. Its error is for the maker. A store that can't be reached
+// is no reason to turn anybody away: it is tried again with the first turn.
 func (s *Server) begin() (*conversation, error) {
 	now := s.shelf.Load()
-	t := &conversation{id: newID(), session: now.Open(), edition: now.number, used: s.now()}
+	t := &conversation{id: newID(), session: now.Open(), edition: now.number, used: s.now(), opened: s.now()}
+	if s.store != nil {
+		ctx, done := within()
+		defer done()
+		if err := s.store.Begin(ctx, t.id, t.opened); err != nil {
+			s.logger.Error("talk not kept yet", "why", err)
+		} else {
+			t.begun = true
+		}
+	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if len(s.talks) >= s.limits.Talks {
-		return nil, errors.New("there is no room for another talk just now: try again later")
+		return nil, errFull
 	}
 	s.talks[t.id] = t
 	return t, nil

@@ -19,6 +19,7 @@ const (
 	choosing   = "choosing"
 	asking     = "asking"
 	advising   = "advising"
+	building   = "building"
 	inDanger   = "emergency"
 	closedDown = "closed"
 )
@@ -32,11 +33,12 @@ type glance struct {
 	remedy  *book.Remedy
 	sums    int // lines of amounts
 	advised bool
-	hurried bool // no cure fitted
+	hurried bool   // no cure fitted
+	card    string // the step at hand
 }
 
 func (s *state) glance() glance {
-	g := glance{problem: s.problem, remedy: s.offered()}
+	g := glance{problem: s.problem, remedy: s.offered(), card: s.card()}
 	if v := s.view(); v != nil {
 		g.lead, g.advised = s.leadTitle(v), !v.asking
 		g.hurried = g.advised && s.hurried()
@@ -59,6 +61,7 @@ func (s *state) leadTitle(v *view) string {
 func (s *state) compose(e Event, before glance) Reply {
 	r := Reply{Causes: []CauseShown{}, Remedies: []RemedyShown{}, Cautions: []CautionShown{}, Show: []string{}, Pictures: []draw.Picture{}}
 	s.tick(e.At)
+	r.At, r.Build, r.Timers, r.Plan, r.Notes = e.At, s.buildShown(e.At), s.timersShown(e), s.planShown(e.At), recalled(e)
 	r.Facts, r.Told = s.facts()
 	if s.hurt != nil {
 		s.composeDanger(&r, e)
@@ -89,13 +92,17 @@ func (s *state) compose(e Event, before glance) Reply {
 	case s.puzzling != "":
 		r.Phase, r.Title = choosing, "Which step are you at?"
 		core = phrase.Speech("I can't tell yet which trouble that is", spokenChoice(r.Question))
+	case s.making():
+		core = s.composeBuild(&r, e, did, before)
 	case s.problem == nil:
 		core = s.composeListening(&r, e, did, before)
 	default:
 		core = s.composeProblem(&r, e, before)
 	}
 	s.noteSums(&r, did)
-	r.Say = s.overlay(&r, e, before, core)
+	if r.Say = s.overlay(&r, e, before, core); e.Kind == "timer" {
+		r.Say = s.rung(e)
+	}
 	return r
 }
 
@@ -109,6 +116,10 @@ func (s *state) composeDanger(r *Reply, e Event) {
 	r.Cautions = append(r.Cautions, CautionShown{d.ID, "stop", d.Call})
 	if s.problem != nil {
 		r.Problem = s.problem.ID
+	}
+	if e.Kind == "timer" {
+		r.Say = phrase.Speech(d.Say, s.rung(e))
+		return
 	}
 	if slices.ContainsFunc(e.Acts, func(a Act) bool { return a.Do == doHurt }) {
 		r.Say = phrase.Speech(d.Say, d.Call)
@@ -360,7 +371,7 @@ func (s *state) composeHonestEnd(r *Reply, v *view) string {
 func (s *state) causes(v *view) []CauseShown {
 	out := []CauseShown{}
 	for i, c := range s.problem.Causes {
-		shown := CauseShown{ID: c.ID, Title: c.Title, Share: v.beliefs[i], Because: []string{}}
+		shown := CauseShown{ID: c.ID, Title: c.Title, Share: v.beliefs[i], Because: []string{}, Found: s.found[c.ID]}
 		if c.Began != nil {
 			shown.Began = c.Began.Title
 		}

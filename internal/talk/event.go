@@ -7,7 +7,7 @@ import "time"
 // for the log only.
 type Event struct {
 	At   time.Time `json:"at"`
-	Kind string    `json:"kind"` // say, pick, correct, undo
+	Kind string    `json:"kind"` // say, pick, correct, undo, timer
 	Text string    `json:"text"` // as typed or spoken, or the words of the option picked
 	Acts []Act     `json:"acts"`
 	Note string    `json:"note,omitempty"` // what could not be taken, in one sentence
@@ -24,6 +24,16 @@ type Act struct {
 	From    string   `json:"from,omitempty"`    // convert: the unit told
 	To      string   `json:"to,omitempty"`      // convert: the unit asked for
 	Choices []Choice `json:"choices,omitempty"` // mean: the readings to choose from
+
+	Name    string         `json:"name,omitempty"`    // begin: of the piece; timer: what it is for
+	Step    string         `json:"step,omitempty"`    // timer: the step that it belongs to, or none
+	Due     time.Time      `json:"due,omitzero"`      // timer: when it rings; verdict: not ready before
+	Warn    time.Time      `json:"warn,omitzero"`     // timer: when it warns, or never
+	Say     string         `json:"say,omitempty"`     // timer: said when it rings
+	Warning string         `json:"warning,omitempty"` // timer: said when it warns
+	N       int            `json:"n,omitempty"`       // number: the running number
+	Seen    map[string]int `json:"seen,omitempty"`    // open: how often this workshop found each cause
+	Notes   []Note         `json:"notes,omitempty"`   // show, like: what the notebook has
 }
 
 // Choice is one reading of unclear words.
@@ -56,4 +66,19 @@ const (
 	doElsewhere = "elsewhere" // a trouble that the book does not treat
 	doLift      = "lift"      // a refusal is taken back
 	doShow      = "show"      // repeat, why, others or help: changes nothing
+
+	doBegin     = "begin"     // a build
+	doLeave     = "leave"     // the build is left
+	doGoTo      = "goto"      // a step of the build
+	doStarted   = "started"   // the clock of a step
+	doHands     = "hands"     // the hands part of a step is over
+	doOver      = "over"      // a step is over
+	doCheck     = "check"     // whether a step is ready
+	doVerdict   = "verdict"   // what was seen means: ready, wait or trouble
+	doTimer     = "timer"     // is set
+	doStopTimer = "stoptimer" // is stopped
+	doWarn      = "warn"      // a timer has warned
+	doRing      = "ring"      // a timer has rung
+	doNumber    = "number"    // of a mould, batch or piece
+	doLike      = "like"      // as a note has it
 )

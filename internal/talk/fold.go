@@ -43,6 +43,12 @@ type state struct {
 	worked    map[*book.Amount]sums.Worked
 	closed    bool
 	seen      *view // worked out once a turn
+
+	makes
+	timers    []timer
+	diagnoses []Note
+	found     map[string]int // how often this workshop found each cause of the open problem, or nil
+	planned   *scheduled     // worked out once a turn
 }
 
 // fold works out the state from the start. An undo takes back the last event
@@ -65,14 +71,25 @@ func standing(events []Event) []Event {
 	for _, e := range events {
 		switch {
 		case e.Kind == "undo":
-			if n := len(kept); n > 0 {
-				kept = kept[:n-1]
+			if i := lastOwn(kept); i >= 0 {
+				kept = slices.Delete(kept, i, i+1)
 			}
 		case e.changes():
 			kept = append(kept, e)
 		}
 	}
 	return kept
+}
+
+// lastOwn is the last event that a maker brought about: what a clock did can't be
+// taken back.
+func lastOwn(events []Event) int {
+	for i := len(events) - 1; i >= 0; i-- {
+		if events[i].Kind != "timer" {
+			return i
+		}
+	}
+	return -1
 }
 
 // changes reports whether an event changes the state at all.
@@ -88,10 +105,11 @@ func (s *state) apply(e Event) {
 	if !e.changes() {
 		return
 	}
-	s.puzzling = ""
-	s.choosing, s.meaning, s.seen, s.worked, s.convert = nil, nil, nil, nil, nil
+	if s.fresh(); e.Kind != "timer" {
+		s.puzzling, s.choosing, s.meaning, s.convert = "", nil, nil, nil
+	}
 	for _, act := range e.Acts {
-		s.do(act)
+		s.do(act, e.At)
 	}
 	if e.does(doSafe) && s.hurt == nil && s.problem == nil && len(s.later) > 0 {
 		s.open(s.later[0]) // the wall that leaked over the hand that was burnt
@@ -101,16 +119,23 @@ func (s *state) apply(e Event) {
 	}
 	s.noteCall(e)
 	s.tick(e.At)
-	if unit, said := s.a.hearing.LengthUnit(e.Text); said {
+	if unit, said := s.a.hearing.LengthUnit(e.Text); said && e.Kind != "timer" {
 		s.lengths = unit
 	}
 	s.derive()
+	s.settle(e.At)
 }
 
-func (s *state) do(act Act) {
+// fresh forgets what was worked out from the state as it was.
+func (s *state) fresh() {
+	s.seen, s.worked, s.planned, s.judgement, s.back = nil, nil, nil, nil, nil
+}
+
+func (s *state) do(act Act, at time.Time) {
 	switch act.Do {
 	case doOpen:
 		s.open(s.a.book.ProblemByID(act.ID))
+		s.found = act.Seen
 	case doEnough:
 		s.enough = true
 	case doLater:
@@ -136,15 +161,25 @@ func (s *state) do(act Act) {
 	case doSafe:
 		s.hurt, s.maybeHurt = nil, nil
 	case doFailed, doPass, doHelped:
-		s.try(act)
+		s.try(act, at)
 	case doFixed:
 		s.closed, s.sums = true, nil
+	case doBegin, doLeave, doGoTo, doStarted, doHands, doOver, doCheck, doVerdict, doNumber:
+		s.make(act, at)
+	case doTimer, doStopTimer, doWarn, doRing:
+		s.time(act, at)
+	case doLike:
+		for _, n := range act.Notes {
+			s.like(n)
+		}
 	case doSums:
 		s.sums = s.a.amountsByID(act.IDs)
 	case doConvert:
 		s.convert = s.a.conversion(act)
-	case doReset:
+	case doReset: // a pot on the stove cares little for a new talk
+		timers, diagnoses := s.timers, s.diagnoses
 		*s = *s.a.newState()
+		s.timers, s.diagnoses = timers, diagnoses
 	case doElsewhere:
 		wanted := s.sums
 		s.open(nil)
@@ -202,7 +237,7 @@ func (s *state) tell(act Act) {
 	}
 }
 
-func (s *state) try(act Act) {
+func (s *state) try(act Act, at time.Time) {
 	r := s.a.index.remedies[act.ID]
 	if r == nil {
 		return
@@ -214,6 +249,10 @@ func (s *state) try(act Act) {
 		s.passed = append(s.passed, r)
 	case doHelped:
 		s.helped, s.closed = r, true
+		if s.problem != nil { // an event of an older book may name none of this one
+			s.diagnosed(r, at)
+			s.goBack(r, at)
+		}
 	}
 }
 
@@ -275,7 +314,7 @@ func (s *state) view() *view {
 	if s.problem == nil || s.seen != nil {
 		return s.seen
 	}
-	v := &view{model: s.a.models[s.problem.Index]}
+	v := &view{model: s.a.models[s.problem.Index].Found(s.found)}
 	v.beliefs = v.model.Beliefs(s.known, s.failed)
 	if v.next, v.asking = v.model.Next(s.known, v.beliefs, s.mayAsk); len(s.unknown) >= patience || s.enough || len(s.tried()) > 0 || s.answers >= fewAnswers && s.left() < soon {
 		v.asking = false // who can't tell so much is helped more by something to try

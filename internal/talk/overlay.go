@@ -74,6 +74,12 @@ func (s *state) changed(e Event, before glance) string {
 func (s *state) overlay(r *Reply, e Event, before glance, core string) string {
 	for _, act := range e.Acts {
 		if act.Do == doShow {
+			if say := s.buildSaid(act.ID, e.At); say != "" {
+				return say
+			}
+			if act.ID == showRecalled {
+				return recalledSpoken(act.Notes, act.Value, e.At)
+			}
 			if say := s.shown(act.ID, r, core); say != "" {
 				return say
 			}

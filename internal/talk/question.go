@@ -1,6 +1,8 @@
 package talk
 
 import (
+	"time"
+
 	"sparehand/internal/book"
 	"sparehand/internal/hear"
 	"sparehand/internal/logic"
@@ -14,6 +16,7 @@ const (
 	askProblem   = "problem"
 	askWorked    = "did_it_work"
 	askStep      = "step"
+	askStepDone  = "step_done"
 )
 
 // openQuestion is the question in force.
@@ -24,6 +27,7 @@ type openQuestion struct {
 	choices  []Choice        // askMeaning
 	stages   []string        // askStep
 	remedy   *book.Remedy    // askWorked
+	step     *book.Step      // askStepDone
 }
 
 var yesNo = []OptionShown{{1, "yes", "yes"}, {2, "no", "no"}}
@@ -45,6 +49,12 @@ func (s *state) question() *openQuestion {
 	}
 	if f := s.missing(); f != nil {
 		return factQuestion(f)
+	}
+	if s.making() {
+		if f := s.lacking(); f != nil {
+			return factQuestion(f)
+		}
+		return s.askBuild()
 	}
 	if s.closed || s.problem == nil {
 		return nil
@@ -133,9 +143,11 @@ func (s *state) asked() *hear.Asked {
 }
 
 // picked gives the acts of picking answer n, from 1.
-func (s *state) picked(q *openQuestion, n int) []Act {
+func (s *state) picked(q *openQuestion, n int, at time.Time) []Act {
 	yes := n == 1
 	switch {
+	case q.step != nil:
+		return s.answered(q.step, q.shown.Options[n-1].Value, at)
 	case q.fact != nil:
 		return []Act{{Do: doTell, Fact: q.fact.Name, Value: q.fact.Options[n-1].Value}}
 	case q.choices != nil:
@@ -162,7 +174,7 @@ func (s *state) picked(q *openQuestion, n int) []Act {
 }
 
 // unsure gives the acts of not knowing the answer to the question in force.
-func (s *state) unsure() []Act {
+func (s *state) unsure(at time.Time) []Act {
 	q := s.question()
 	switch {
 	case q == nil:
@@ -171,8 +183,10 @@ func (s *state) unsure() []Act {
 		return []Act{{Do: doUnsure, Fact: q.fact.Name}}
 	case q.remedy != nil:
 		return []Act{{Do: doShow, ID: "wait"}}
+	case q.step != nil:
+		return []Act{{Do: doShow, ID: saysHow}}
 	case q.problems != nil:
-		return s.picked(q, len(q.problems)+1)
+		return s.picked(q, len(q.problems)+1, at)
 	case q.choices != nil, q.stages != nil:
 		return []Act{{Do: doChoose}}
 	default: // not sure whether somebody is hurt: take it as if they were

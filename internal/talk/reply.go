@@ -1,6 +1,10 @@
 package talk
 
-import "sparehand/internal/draw"
+import (
+	"time"
+
+	"sparehand/internal/draw"
+)
 
 // Reply is one answer of the assistant: say is spoken, the rest is shown.
 // Its JSON is a contract: fields are added, never renamed or removed.
@@ -22,7 +26,12 @@ type Reply struct {
 	Told      []ToldShown    `json:"told"`     // what the assistant has been told, correctable
 	Time      *TimeShown     `json:"time"`     // null where the call was not told
 	Pictures  []draw.Picture `json:"pictures"` // with the amounts
-	Phase     string         `json:"phase"`    // listening, choosing, asking, advising, emergency, closed
+	Phase     string         `json:"phase"`    // listening, choosing, asking, advising, building, emergency, closed
+	At        time.Time      `json:"at"`       // the clock's reading that the reply is by
+	Build     *BuildShown    `json:"build"`    // null where no build is on
+	Timers    []TimerShown   `json:"timers"`   // those that run; first the one that rings now
+	Plan      *PlanShown     `json:"plan"`     // null where no build is on
+	Notes     []Note         `json:"notes"`    // of the notebook, where they were asked for
 }
 
 // Question is what is asked now.
@@ -49,6 +58,7 @@ type CauseShown struct {
 	Title   string   `json:"title"`
 	Share   float64  `json:"share"` // 0..1
 	Because []string `json:"because"`
+	Found   int      `json:"found"` // how often this workshop found it
 	Began   string   `json:"began"` // the step at which it was brought about: "thinning the skirt"
 	See     string   `json:"see"`   // id of the problem's page that treats it, or ""
 }

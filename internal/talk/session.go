@@ -21,11 +21,19 @@ type Assistant struct {
 	models  []*diagnose.Model // by Problem.Index
 	hearing *hear.Hearing
 	index   index
+	desk    Desk // nil where there is none
 }
 
 // New makes a book ready to talk.
 func New(b *book.Book) *Assistant {
 	return &Assistant{book: b, models: diagnose.Models(b), hearing: hear.New(b), index: newIndex(b)}
+}
+
+// At gives the same assistant at the desk of a workshop, with its notebook.
+func (a *Assistant) At(desk Desk) *Assistant {
+	b := *a
+	b.desk = desk
+	return &b
 }
 
 // Session is one talk. It is not safe for concurrent use.
@@ -68,7 +76,7 @@ func (s *Session) Hear(text string, at time.Time) Reply {
 		m.Facts = append(m.Facts, hear.Heard{Fact: f.ID, Value: logic.Num(minutesTo(*m.Call, at))})
 	}
 	e := Event{At: at, Kind: "say", Text: text}
-	e.Acts, e.Note = s.state.understand(text, m)
+	e.Acts, e.Note = s.state.understand(text, m, at)
 	if len(e.Acts) == 0 {
 		if acts := s.state.correctedBy(text); len(acts) > 0 {
 			e.Acts, e.Note = acts, ""
@@ -97,12 +105,12 @@ func (s *Session) Pick(n int, at time.Time) (Reply, error) {
 		return s.reply, fmt.Errorf("nothing is asked at the moment, so there is no answer %d to pick", n)
 	}
 	if n == 0 {
-		return s.take(Event{At: at, Kind: "pick", Text: "not sure", Acts: s.state.unsure()}), nil
+		return s.take(Event{At: at, Kind: "pick", Text: "not sure", Acts: s.state.unsure(at)}), nil
 	}
 	if n < 1 || n > len(q.shown.Options) {
 		return s.reply, fmt.Errorf("there is no answer %d: pick one from 1 to %d", n, len(q.shown.Options))
 	}
-	return s.take(Event{At: at, Kind: "pick", Text: q.shown.Options[n-1].Label, Acts: s.state.picked(q, n)}), nil
+	return s.take(Event{At: at, Kind: "pick", Text: q.shown.Options[n-1].Label, Acts: s.state.picked(q, n, at)}), nil
 }
 
 // Correct changes what was told of a fact: an option's value, yes, no, or
@@ -138,6 +146,8 @@ func (s *Session) Undo(at time.Time) Reply {
 func (s *Session) take(e Event) Reply {
 	before := s.state.glance()
 	e.Over = s.state.overrules(e.Acts)
+	e.Acts = s.state.following(e, s.a.desk)
+	nameTimers(e.Acts, len(s.events)+1)
 	if e.Kind == "undo" && len(standing(s.events)) == 0 {
 		e.Note = "There is nothing to take back."
 	}

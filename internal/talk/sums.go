@@ -87,7 +87,7 @@ func (s *state) amounts() result {
 	if s.refused != nil {
 		return out
 	}
-	for _, am := range union(s.sums, s.offeredAmounts()) {
+	for _, am := range union(s.sums, union(s.offeredAmounts(), s.stepAmounts())) {
 		if !s.applies(am) {
 			continue
 		}

@@ -86,7 +86,7 @@ func TestWhatIsLeftToDo(t *testing.T) {
 			continue
 		}
 		st := a.newState()
-		st.do(Act{Do: doTell, Fact: hear.LeftFact, Value: fmt.Sprint(a.after(p) + 2)})
+		st.do(Act{Do: doTell, Fact: hear.LeftFact, Value: fmt.Sprint(a.after(p) + 2)}, time.Time{})
 		st.due = noon.Add(time.Duration(a.after(p)+2) * time.Minute)
 		st.open(p)
 		st.enough = true

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"time"
 
 	"sparehand/internal/book"
 	"sparehand/internal/hear"
@@ -15,12 +16,12 @@ import (
 
 // understand turns what was heard into acts. The note says what could not be
 // taken, in one sentence.
-func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string) {
+func (s *state) understand(text string, m hear.Meaning, at time.Time) (acts []Act, note string) {
 	switch {
 	case text == "":
 		return nil, "I heard nothing."
 	case text == "0" && s.hurt == nil && !s.asksNumber(): // the card's number for it
-		return s.unsure(), ""
+		return s.unsure(at), ""
 	case m.Emergency != "" && !(s.hurt != nil && s.over(text, m)):
 		return append([]Act{{Do: doHurt, ID: m.Emergency}}, later(m)...), ""
 	case s.hurt != nil:
@@ -37,11 +38,14 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 	if q := s.question(); q != nil && q.fact == nil {
 		news := q.remedy != nil && m.Pick == 2 && s.news(m) // "no wait, it came through a join"
 		if m.Pick >= 1 && m.Pick <= len(q.shown.Options) && !news {
-			return s.goOn(s.picked(q, m.Pick), m), ""
+			return s.goOn(s.picked(q, m.Pick, at), m), ""
 		}
 		if q.remedy != nil && m.Problem == s.problem.ID && len(m.Facts) == 0 { // "still leaking"
-			return s.picked(q, 2), ""
+			return s.picked(q, 2, at), ""
 		}
+	}
+	if acts, note, ok := s.buildActs(m, at, s.a.desk); ok {
+		return acts, note
 	}
 	if len(m.Readings) > 0 {
 		return []Act{{Do: doMean, Choices: s.choices(m)}}, ""
@@ -55,7 +59,7 @@ func (s *state) understand(text string, m hear.Meaning) (acts []Act, note string
 	if acts = append(s.alongside(m), s.sumActs(m)...); len(acts) > 0 {
 		return acts, m.Complaint
 	}
-	if acts = s.command(m); len(acts) > 0 {
+	if acts = s.command(m, at); len(acts) > 0 {
 		return acts, ""
 	}
 	if m.Puzzling && (s.problem == nil || s.closed) && s.question() == nil {
@@ -101,7 +105,8 @@ func (s *state) alongside(m hear.Meaning) []Act {
 // trouble is open, which stays open: a cut, a glue that is not for skin.
 func (s *state) inPassing(m hear.Meaning) string {
 	e := s.a.elsewhereByID(m.Elsewhere)
-	if e == nil || len(e.Lifts) > 0 || (s.problem == nil || s.closed) && m.Problem == "" {
+	idle := (s.problem == nil || s.closed) && s.build == nil
+	if e == nil || len(e.Lifts) > 0 || idle && m.Problem == "" {
 		return ""
 	}
 	return e.Say
@@ -151,7 +156,7 @@ func (s *state) choices(m hear.Meaning) []Choice {
 }
 
 // command turns a command into acts; none where it has no sense now.
-func (s *state) command(m hear.Meaning) []Act {
+func (s *state) command(m hear.Meaning, at time.Time) []Act {
 	q := s.question()
 	switch m.Command {
 	case "back":
@@ -159,6 +164,9 @@ func (s *state) command(m hear.Meaning) []Act {
 	case "repeat", "why", "others", "help":
 		return []Act{{Do: doShow, ID: m.Command}}
 	case "start-again":
+		if s.build != nil && s.problem != nil && !s.closed {
+			return []Act{{Do: doFixed}} // the trouble is left, and not the build
+		}
 		return []Act{{Do: doReset}}
 	case "safe":
 		return []Act{{Do: doSafe}}
@@ -173,12 +181,12 @@ func (s *state) command(m hear.Meaning) []Act {
 		if q != nil && q.remedy != nil {
 			return []Act{{Do: doPass, ID: q.remedy.ID}}
 		}
-		return s.unsure()
+		return s.unsure(at)
 	case "not-sure", "skip":
-		return s.unsure()
+		return s.unsure(at)
 	}
 	if m.NotSure || m.Skip {
-		return s.unsure()
+		return s.unsure(at)
 	}
 	return nil
 }

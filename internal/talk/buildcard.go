@@ -1,0 +1,356 @@
+package talk
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"sparehand/internal/book"
+	"sparehand/internal/guide"
+	"sparehand/internal/phrase"
+)
+
+// BuildShown is the build: the step at hand and what lies round it.
+type BuildShown struct {
+	Name    string         `json:"name"` // what the maker calls the piece, or ""
+	Step    string         `json:"step"` // id of the step at hand, "" where all is over
+	Title   string         `json:"title"`
+	State   string         `json:"state"` // asking, doing, waiting, checking or over
+	N       int            `json:"n"`     // the step's place, from 1
+	Of      int            `json:"of"`    // how many steps there are
+	Do      []string       `json:"do"`    // what to do, in order
+	Needs   []string       `json:"needs"` // at hand before it is begun
+	Never   []string       `json:"never"` // what must not be done
+	Look    string         `json:"look"`  // how it looks and feels when it is ready
+	Starts  string         `json:"starts"`
+	Minutes MinutesShown   `json:"minutes"` // with the hands on it; while it waits, of the wait
+	Because string         `json:"because"` // what makes the minutes differ from the usual, or ""
+	Since   time.Time      `json:"since"`   // when it came to hand, or began to wait
+	Waiting []WaitingShown `json:"waiting"` // what waits meanwhile
+	Next    []NextShown    `json:"next"`    // the steps to come
+	Over    []string       `json:"over"`    // titles of the steps that are over
+}
+
+// MinutesShown is a range of minutes.
+type MinutesShown struct {
+	From   float64 `json:"from"`
+	Mostly float64 `json:"mostly"`
+	To     float64 `json:"to"`
+}
+
+// WaitingShown is a step that waits, and when it will be ready.
+type WaitingShown struct {
+	Step   string    `json:"step"`
+	Title  string    `json:"title"`
+	Since  time.Time `json:"since"`
+	From   time.Time `json:"from"`
+	Mostly time.Time `json:"mostly"`
+	To     time.Time `json:"to"`
+	Look   string    `json:"look"`
+}
+
+// NextShown is a step to come.
+type NextShown struct {
+	Step    string       `json:"step"`
+	Title   string       `json:"title"`
+	Minutes MinutesShown `json:"minutes"`
+	Wait    MinutesShown `json:"wait"` // after it, all 0 for none
+	Needs   []string     `json:"needs"`
+}
+
+// States of a step at hand.
+const (
+	stepAsking   = "asking"
+	stepDoing    = "doing"
+	stepWaiting  = "waiting"
+	stepChecking = "checking"
+	stepOver     = "over"
+)
+
+func (s *state) buildShown(now time.Time) *BuildShown {
+	if s.build == nil {
+		return nil
+	}
+	b := &BuildShown{Name: s.build.Name, State: stepOver, Do: []string{}, Needs: []string{}, Never: []string{},
+		Waiting: []WaitingShown{}, Next: []NextShown{}, Over: []string{}}
+	all := s.build.Steps(s)
+	b.Of = len(all)
+	b.N = b.Of
+	for _, step := range all {
+		if s.build.Progress(step).Stage == guide.Over {
+			b.Over = append(b.Over, step.Title)
+		}
+	}
+	for _, step := range s.build.Waiting(s) {
+		w := WaitingShown{Step: step.ID, Title: step.Title, Since: s.build.Progress(step).Waits, Look: step.Guide.Look}
+		w.From, w.Mostly, w.To = s.build.Ready(s, step)
+		b.Waiting = append(b.Waiting, w)
+	}
+	for _, step := range s.build.Next(s) {
+		hands, wait, _ := guide.Times(s, step)
+		b.Next = append(b.Next, NextShown{step.ID, step.Guide.Order, MinutesShown(hands), MinutesShown(wait), listOf(step.Guide.Needs)})
+	}
+	if step := s.atHand(); step != nil {
+		s.showStep(b, step, all)
+	}
+	return b
+}
+
+func (s *state) showStep(b *BuildShown, step *book.Step, all []*book.Step) {
+	g := step.Guide
+	hands, wait, because := guide.Times(s, step)
+	p := s.build.Progress(step)
+	b.Step, b.Title, b.State, b.N = step.ID, g.Order, stepDoing, slices.Index(all, step)+1
+	b.Do, b.Needs, b.Never, b.Look = listOf(guide.Doing(s, step)), listOf(g.Needs), listOf(g.Never), g.Look
+	b.Minutes, b.Because, b.Since = MinutesShown(hands), because, p.Begun
+	switch {
+	case s.checking == step:
+		b.State = stepChecking
+	case p.Stage == guide.Waiting:
+		b.State, b.Since, b.Minutes = stepWaiting, p.Waits, MinutesShown(wait)
+	case s.pending(step) != nil:
+		b.State = stepAsking
+	case g.Starts != "" && !p.Started:
+		b.Starts = g.Starts
+	}
+}
+
+// listOf is a list that JSON shows as one, however empty.
+func listOf(list []string) []string { return append([]string{}, list...) }
+
+// card names what is at hand, so that a change of it is noticed.
+func (s *state) card() string {
+	step := s.atHand()
+	if s.build == nil || step == nil {
+		return ""
+	}
+	if s.pending(step) != nil {
+		return step.ID + " asks"
+	}
+	return fmt.Sprint(step.ID, s.build.Progress(step).Stage)
+}
+
+// showCard is the show that brings the step at hand back.
+const showCard = "card"
+
+// composeBuild fills in the step at hand, and gives what is spoken of it.
+func (s *state) composeBuild(r *Reply, e Event, did result, before glance) string {
+	r.Phase, r.Title = building, s.build.Name
+	step := s.atHand()
+	if r.Title == "" {
+		r.Title = "A first piece"
+	}
+	s.showClosed(r, e)
+	if step == nil {
+		r.Done = true
+		r.Show = append(r.Show, "Say 'start again' for the next piece.")
+		return phrase.Speech(s.lead(e), "That was the last step. What was made stands in the notebook")
+	}
+	r.Title = phrase.Sentence(step.Guide.Order)
+	if s.pending(step) == nil {
+		r.Cautions = cautions(step.Guide.Cautions)
+	}
+	lead := s.lead(e)
+	asksSums := e.does(doSums) || s.missing() != nil
+	switch {
+	case asksSums && r.Question != nil && r.Question.Fact != askStepDone:
+		return phrase.Speech(lead, spokenQuestion(r.Question))
+	case asksSums:
+		return phrase.Speech(lead, firstCaution(did.cautions), did.spoken())
+	case s.checking != nil && s.lacking() != nil, s.pending(step) != nil:
+		return phrase.Speech(lead, s.firstAsk(step, e, before), spokenQuestion(r.Question))
+	case s.checking != nil:
+		return phrase.Speech(lead, s.checking.Guide.Look, "Does it look so")
+	case s.card() != before.card || lead != "" && s.judgement == nil && e.Kind != "timer":
+		return phrase.Speech(lead, s.cardSpoken(step))
+	}
+	return lead
+}
+
+// firstAsk says which step the questions of a step are about, before the first.
+func (s *state) firstAsk(step *book.Step, e Event, before glance) string {
+	if s.checking != nil || s.card() == before.card {
+		return ""
+	}
+	return s.stepSpoken(step)
+}
+
+// stepSpoken names a step with its place in the job.
+func (s *state) stepSpoken(step *book.Step) string {
+	all := s.build.Steps(s)
+	return fmt.Sprintf("Step %d of %d: %s", slices.Index(all, step)+1, len(all), phrase.Lower(step.Guide.Order))
+}
+
+// cardSpoken is a step as it is read out: who has done it many times hears one
+// sentence of it.
+func (s *state) cardSpoken(step *book.Step) string {
+	g := step.Guide
+	p := s.build.Progress(step)
+	if p.Stage == guide.Waiting {
+		_, mostly, _ := s.build.Ready(s, step)
+		return phrase.Speech(fmt.Sprintf("%s: ready at about %s", phrase.Sentence(step.Title), mostly.Format("15:04")), g.Look)
+	}
+	needs := ""
+	if len(g.Needs) > 0 {
+		needs = "Have ready: " + phrase.And(g.Needs)
+	}
+	starts := ""
+	if !p.Started {
+		starts = g.Starts
+	}
+	if s.experienced() {
+		return phrase.Speech(s.stepSpoken(step), spokenCautions(g.Cautions), needs, g.Brief, starts)
+	}
+	return phrase.Speech(s.stepSpoken(step), spokenCautions(g.Cautions), needs, s.doingSpoken(step), starts)
+}
+
+func (s *state) doingSpoken(step *book.Step) string {
+	return phrase.Speech(guide.Doing(s, step)...)
+}
+
+// lead says what the last words did to the build, before the card.
+func (s *state) lead(e Event) string {
+	if say := s.rung(e); say != "" {
+		return say
+	}
+	var say []string
+	for _, act := range e.Acts {
+		if step := s.a.stepCalled(act.ID); step != nil || act.Do == doHelped || act.Do == doFixed || act.Do == doTimer || act.Do == doStopTimer || act.Do == doBegin {
+			say = append(say, s.leadOf(act, step, e))
+		}
+	}
+	return phrase.Speech(slices.DeleteFunc(say, func(t string) bool { return t == "" })...)
+}
+
+func (s *state) leadOf(act Act, step *book.Step, e Event) string {
+	switch act.Do {
+	case doBegin:
+		return "Good. I ask a little first"
+	case doStarted:
+		return "The clock runs"
+	case doHands:
+		if s.build.Progress(step).Stage != guide.Waiting || e.Kind == "undo" {
+			return ""
+		}
+		_, wait, because := guide.Times(s, step)
+		if because != "" {
+			because = ", since " + because
+		}
+		return fmt.Sprintf("Now it needs %s, mostly %s%s. I tell you when to look", span(wait), minutes(wait.Mostly), because)
+	case doVerdict:
+		if s.judgement != nil {
+			return s.judgement.Say
+		}
+	case doTimer:
+		if t := s.timer(act.ID); t != nil && act.Step == "" {
+			return fmt.Sprintf("Timer set: %s, at %s", t.name, act.Due.Format("15:04"))
+		}
+	case doStopTimer:
+		if t := s.timer(act.ID); t != nil && t.step == "" {
+			return "Timer stopped: " + t.name
+		}
+	case doHelped:
+		return phrase.Speech("Good", s.backSpoken())
+	case doFixed:
+		return s.backSpoken()
+	}
+	return ""
+}
+
+// backSpoken says where the build goes on after a trouble.
+func (s *state) backSpoken() string {
+	if s.back != nil {
+		return "That piece could not be saved, so we go back to " + s.back.Title
+	}
+	return "Back to the build"
+}
+
+// showClosed adds what to do otherwise next time, once a remedy has helped.
+func (s *state) showClosed(r *Reply, e Event) {
+	if !e.does(doHelped) || s.helped == nil {
+		return
+	}
+	for _, next := range s.helped.NextTime {
+		r.Show = append(r.Show, "Next time: "+next)
+	}
+}
+
+// span says a range of minutes.
+func span(r guide.Range) string {
+	if r.From == r.To {
+		return minutes(r.To)
+	}
+	if r.To < 90 {
+		return fmt.Sprintf("%.0f to %.0f minutes", math.Round(r.From), math.Round(r.To))
+	}
+	return strings.Replace(minutes(r.From), "about ", "", 1) + " to " + strings.Replace(minutes(r.To), "about ", "", 1)
+}
+
+// upcomingSpoken says which steps come next.
+func (s *state) upcomingSpoken() string {
+	next := s.build.Next(s)
+	if len(next) == 0 {
+		return "Nothing comes after this."
+	}
+	var say []string
+	for _, step := range next[:min(3, len(next))] {
+		say = append(say, step.Title)
+	}
+	line := "Next comes " + say[0]
+	if len(say) > 1 {
+		line += ", then " + strings.Join(say[1:], ", then ")
+	}
+	needs := ""
+	if len(next[0].Guide.Needs) > 0 {
+		needs = "For that you need " + phrase.And(next[0].Guide.Needs)
+	}
+	return phrase.Speech(line, needs)
+}
+
+// buildSaid answers what was asked of a build; "" for anything else.
+func (s *state) buildSaid(id string, now time.Time) string {
+	if id == "timers" {
+		return s.timersSpoken(now)
+	}
+	if s.build == nil {
+		return ""
+	}
+	step := s.atHand()
+	switch {
+	case id == saysPlan:
+		return s.planSpoken(now)
+	case id == "shorter":
+		return s.shorterAnswer(now)
+	case id == "upcoming":
+		return s.upcomingSpoken()
+	case step == nil:
+		return ""
+	case id == saysHow:
+		return phrase.Speech(spokenCautions(step.Guide.Cautions), s.doingSpoken(step), firstOf(step.Guide.Never))
+	case id == showCard:
+		return s.cardSpoken(step)
+	}
+	return ""
+}
+
+func firstOf(list []string) string {
+	if len(list) == 0 {
+		return ""
+	}
+	return list[0]
+}
+
+func (s *state) shorterAnswer(now time.Time) string {
+	if s.due.IsZero() {
+		return "Tell me first when the call is, and I look where time can be saved."
+	}
+	if say := s.shorterSpoken(now); say != "" {
+		return say
+	}
+	if p := s.plan(now); p != nil && p.odds.Chance >= likely {
+		return "No need for it: there is time enough."
+	}
+	return "I know no shorter way from here."
+}

@@ -1,0 +1,158 @@
+package talk
+
+import (
+	"time"
+
+	"sparehand/internal/book"
+	"sparehand/internal/guide"
+	"sparehand/internal/phrase"
+)
+
+// What follows from an act by the book, the clock or the notebook is written
+// down beside it, so that an event means the same ever after: a timer its
+// moment, a mould its number, a trouble what this workshop knows of it.
+func (s *state) following(e Event, desk Desk) []Act {
+	acts := e.Acts
+	for i := 0; i < len(acts); i++ { // what follows may have more follow
+		acts = append(acts, s.followingFrom(acts[i], e.At, desk)...)
+		if acts[i].Do == doOpen && acts[i].Seen == nil && desk != nil {
+			acts[i].Seen = tally(desk, acts[i].ID)
+		}
+	}
+	return acts
+}
+
+func (s *state) followingFrom(act Act, at time.Time, desk Desk) []Act {
+	if s.build == nil {
+		return nil
+	}
+	if act.Do == doTell && s.checking != nil {
+		return s.judged(act, at)
+	}
+	step := s.a.stepCalled(act.ID)
+	if step == nil || step.Guide == nil {
+		return nil
+	}
+	switch act.Do {
+	case doStarted:
+		return s.stepTimers(step, "start", at)
+	case doHands:
+		var acts []Act
+		if step.Guide.Starts == "" {
+			acts = s.startedLate(step, at)
+		}
+		acts = append(acts, s.stepTimers(step, "hands", at)...)
+		acts = append(acts, s.readyTimer(step, at)...)
+		return append(acts, s.numbers(step, desk)...)
+	case doOver, doGoTo:
+		return s.endTimers(step)
+	}
+	return nil
+}
+
+// stepTimers sets the timers of a step that run from a moment.
+func (s *state) stepTimers(step *book.Step, moment string, at time.Time) []Act {
+	var acts []Act
+	for _, t := range guide.TimersFrom(s, step, moment) {
+		act := Act{Do: doTimer, Name: t.Name, Step: step.ID, Due: at.Add(inMinutes(t.Minutes)), Say: t.Say, Warning: t.Warning}
+		if t.Warn > 0 {
+			act.Warn = act.Due.Add(-inMinutes(t.Warn))
+		}
+		acts = append(acts, act)
+	}
+	return acts
+}
+
+// startedLate sets the timers of a step whose clock began when it came to hand,
+// as far as they are still to come once the hands part is over.
+func (s *state) startedLate(step *book.Step, at time.Time) []Act {
+	var acts []Act
+	begun := s.build.Progress(step).Begun
+	for _, act := range s.stepTimers(step, "start", begun) {
+		if act.Due.After(at) && !begun.IsZero() {
+			acts = append(acts, act)
+		}
+	}
+	return acts
+}
+
+// readyTimer calls for a look when a step that waits is mostly ready.
+func (s *state) readyTimer(step *book.Step, at time.Time) []Act {
+	_, wait, _ := guide.Times(s, step)
+	if wait.To <= 0 {
+		return nil
+	}
+	return []Act{s.lookTimer(step, at.Add(inMinutes(wait.Mostly)))}
+}
+
+func (s *state) lookTimer(step *book.Step, due time.Time) Act {
+	return Act{Do: doTimer, Name: "look at " + step.Title, Step: step.ID, Due: due,
+		Say: phrase.Speech("Time to look at "+step.Title, step.Guide.Look)}
+}
+
+// endTimers stops what still runs for a step that is over.
+func (s *state) endTimers(step *book.Step) []Act {
+	var acts []Act
+	for _, t := range s.running() {
+		if t.step == step.ID {
+			acts = append(acts, Act{Do: doStopTimer, ID: t.id})
+		}
+	}
+	return acts
+}
+
+// judged gives what follows from what was seen of a step that was asked about.
+func (s *state) judged(act Act, at time.Time) []Act {
+	step := s.checking
+	f := step.Guide.Check
+	if f == nil || act.Fact != f.Name {
+		return nil
+	}
+	v := s.verdictWith(step, f, act.Value)
+	if v == nil {
+		return nil
+	}
+	acts := []Act{{Do: doVerdict, ID: step.ID, Value: v.Is}}
+	switch v.Is {
+	case verdictReady:
+		return append(acts, s.whenReady(step)...)
+	case verdictWait:
+		acts[0].Due = at.Add(inMinutes(v.Minutes))
+		if s.build.Progress(step).Stage == guide.Waiting {
+			acts = append(acts, s.endTimers(step)...)
+		}
+		return append(acts, s.lookTimer(step, acts[0].Due))
+	default:
+		return append(acts, Act{Do: doOpen, ID: v.Problem.ID})
+	}
+}
+
+// whenReady moves a step on that is ready: from the hands part into its wait, or
+// to its end.
+func (s *state) whenReady(step *book.Step) []Act {
+	if s.build.Progress(step).Stage == guide.Waiting {
+		return []Act{{Do: doOver, ID: step.ID}}
+	}
+	return []Act{{Do: doHands, ID: step.ID}}
+}
+
+// verdictWith works out the verdict with a fact as it is told now.
+func (s *state) verdictWith(step *book.Step, f *book.Fact, value string) *book.Verdict {
+	v, fault := f.Parse(value)
+	if fault != "" {
+		return nil
+	}
+	was, known := s.known.Value(f.ID)
+	if s.known.Set(f.ID, v) != nil {
+		return nil
+	}
+	verdict := guide.Verdict(s, step)
+	if known {
+		_ = s.known.Set(f.ID, was) // it was set before
+	} else {
+		s.known.Clear(f.ID)
+	}
+	return verdict
+}
+
+func inMinutes(m float64) time.Duration { return time.Duration(m * float64(time.Minute)) }

@@ -1,0 +1,309 @@
+package talk
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"sparehand/internal/hear"
+	"sparehand/internal/phrase"
+)
+
+// timer rings once, and may warn before.
+type timer struct {
+	id      string
+	name    string
+	step    string // that it belongs to, or ""
+	set     time.Time
+	due     time.Time
+	warn    time.Time // zero for no warning
+	say     string
+	warning string
+	warned  bool
+	rung    bool
+	stopped bool
+}
+
+func (t *timer) runs() bool { return !t.rung && !t.stopped }
+
+// next is the moment at which the timer next does something.
+func (t *timer) next() time.Time {
+	if !t.warned && !t.warn.IsZero() {
+		return t.warn
+	}
+	return t.due
+}
+
+// mostTimers bounds how many timers run in one talk.
+const mostTimers = 20
+
+// time does what an act does to the timers.
+func (s *state) time(act Act, at time.Time) {
+	if act.Do == doTimer {
+		s.timers = append(s.timers, timer{id: act.ID, name: act.Name, step: act.Step, set: at, due: act.Due, warn: act.Warn, say: act.Say, warning: act.Warning})
+		return
+	}
+	t := s.timer(act.ID)
+	switch {
+	case t == nil:
+	case act.Do == doStopTimer:
+		t.stopped = true
+	case act.Do == doWarn:
+		t.warned = true
+	case act.Do == doRing:
+		t.warned, t.rung = true, true
+	}
+}
+
+// timer finds a timer by its id; nil where it was taken back.
+func (s *state) timer(id string) *timer {
+	for i := range s.timers {
+		if s.timers[i].id == id {
+			return &s.timers[i]
+		}
+	}
+	return nil
+}
+
+// running lists the timers that run, those first that ring first.
+func (s *state) running() []*timer {
+	var list []*timer
+	for i := range s.timers {
+		if s.timers[i].runs() {
+			list = append(list, &s.timers[i])
+		}
+	}
+	slices.SortStableFunc(list, func(a, b *timer) int { return a.due.Compare(b.due) })
+	return list
+}
+
+// Due is when the next timer of the talk warns or rings; zero for never.
+func (s *Session) Due() time.Time {
+	var first time.Time
+	for _, t := range s.state.running() {
+		if at := t.next(); first.IsZero() || at.Before(first) {
+			first = at
+		}
+	}
+	return first
+}
+
+// Ring takes the next thing that is due as an event, and gives its reply. ref
+// names it: the same thing has the same ref, whoever rings it. ok is false
+// where nothing is due.
+func (s *Session) Ring(now time.Time) (r Reply, ref string, ok bool) {
+	var first *timer
+	for _, t := range s.state.running() {
+		if at := t.next(); !at.After(now) && (first == nil || at.Before(first.next())) {
+			first = t
+		}
+	}
+	if first == nil {
+		return s.reply, "", false
+	}
+	act := Act{Do: doRing, ID: first.id}
+	if !first.warned && !first.warn.IsZero() && first.due.After(now) {
+		act.Do = doWarn
+	}
+	e := Event{At: now, Kind: "timer", Text: first.name, Acts: []Act{act}}
+	return s.take(e), "timer " + first.id + " " + act.Do, true
+}
+
+// lateBy is how late a timer may ring without a word about it.
+const lateBy = 45 * time.Second
+
+// rung says what a timer that warns or rings has to say; "" for other events.
+func (s *state) rung(e Event) string {
+	if e.Kind != "timer" || len(e.Acts) == 0 {
+		return ""
+	}
+	t := s.timer(e.Acts[0].ID)
+	if t == nil {
+		return ""
+	}
+	if e.Acts[0].Do == doWarn {
+		if t.warning != "" {
+			return t.warning
+		}
+		return fmt.Sprintf("%s until this: %s", phrase.Sentence(minutes(t.due.Sub(e.At).Minutes())), t.name)
+	}
+	late := ""
+	if by := e.At.Sub(t.due); by > lateBy {
+		late = fmt.Sprintf("This was due %s ago", minutes(by.Minutes()))
+	}
+	say := t.say
+	if say == "" {
+		say = "Time is up"
+		if t.name != "" {
+			say += ": " + t.name
+		}
+	}
+	return phrase.Speech(late, say)
+}
+
+// timerActs turns a wish for a timer into acts, or a note that says what is
+// missing.
+func (s *state) timerActs(w *hear.Timer, at time.Time) (acts []Act, note string) {
+	switch {
+	case w.Stop:
+		return s.stopTimers(w)
+	case w.More:
+		return s.moreTime(w, at)
+	case len(s.running()) >= mostTimers:
+		return nil, fmt.Sprintf("%d timers run already, and that is the most: stop one first.", mostTimers)
+	}
+	wait := w.Minutes
+	if w.Clock != nil {
+		wait = minutesTo(*w.Clock, at)
+	}
+	if wait <= 0 {
+		return nil, "For how long? Say it as: tell me in ten minutes to stir."
+	}
+	if wait > 7*24*60 {
+		return nil, "A timer runs for a week at most."
+	}
+	name := w.Name
+	if name == "" {
+		name = minutes(wait)
+	}
+	return []Act{{Do: doTimer, Name: name, Due: at.Add(time.Duration(wait * float64(time.Minute))), Say: asOrder(w.Name)}}, ""
+}
+
+// asOrder says what a timer is for when it rings.
+func asOrder(name string) string {
+	if name == "" {
+		return ""
+	}
+	return "Time is up: " + name
+}
+
+func (s *state) stopTimers(w *hear.Timer) (acts []Act, note string) {
+	list := s.named(w.Name)
+	if len(list) == 0 {
+		if w.Name != "" && len(s.running()) > 0 {
+			return nil, fmt.Sprintf("No timer is called %s.", w.Name)
+		}
+		return nil, "No timer is running."
+	}
+	if !w.All && w.Name == "" {
+		slices.SortStableFunc(list, func(a, b *timer) int { return b.set.Compare(a.set) }) // the last one set
+		list = list[:1]
+	}
+	for _, t := range list {
+		acts = append(acts, Act{Do: doStopTimer, ID: t.id})
+	}
+	return acts, ""
+}
+
+// moreTime sets a timer again that rang, or puts one off that runs.
+func (s *state) moreTime(w *hear.Timer, at time.Time) (acts []Act, note string) {
+	var of *timer
+	for i := range s.timers {
+		t := &s.timers[i]
+		if !t.stopped && (t.rung || t.runs()) && (w.Name == "" || about(t.name, w.Name)) && (of == nil || t.due.After(of.due) == t.rung) {
+			of = t
+		}
+	}
+	if of == nil {
+		return nil, "No timer is running."
+	}
+	from := at
+	if of.runs() {
+		acts = append(acts, Act{Do: doStopTimer, ID: of.id})
+		from = of.due
+	}
+	return append(acts, Act{Do: doTimer, Name: of.name, Step: of.step, Due: from.Add(time.Duration(w.Minutes * float64(time.Minute))), Say: of.say}), ""
+}
+
+// named lists the running timers that a name is about; all for no name.
+func (s *state) named(name string) []*timer {
+	list := s.running()
+	if name == "" {
+		return list
+	}
+	return slices.DeleteFunc(list, func(t *timer) bool { return !about(t.name, name) })
+}
+
+// about reports whether two names share a word that means something.
+func about(a, b string) bool {
+	words := strings.Fields(strings.ToLower(a))
+	for _, w := range strings.Fields(strings.ToLower(b)) {
+		if len(w) > 2 && w != "the" && slices.ContainsFunc(words, func(v string) bool { return stemOf(v) == stemOf(w) }) {
+			return true
+		}
+	}
+	return false
+}
+
+// stemOf takes the endings off that tell "stir" from "stirring".
+func stemOf(w string) string {
+	for _, end := range []string{"ring", "ping", "ting", "ing", "s"} {
+		if rest, ok := strings.CutSuffix(w, end); ok && len(rest) > 2 {
+			return strings.TrimSuffix(rest, "e")
+		}
+	}
+	return strings.TrimSuffix(w, "e")
+}
+
+// nameTimers gives each new timer of an event its id: the event's number, and
+// its place in it. Numbers are never used again, even where a timer is taken
+// back, so that nothing rings in the name of another.
+func nameTimers(acts []Act, event int) {
+	n := 0
+	for i := range acts {
+		if acts[i].Do == doTimer && acts[i].ID == "" {
+			n++
+			acts[i].ID = strconv.Itoa(event) + "." + strconv.Itoa(n)
+		}
+	}
+}
+
+// TimerShown is a timer as it stands.
+type TimerShown struct {
+	ID    string    `json:"id"`
+	Name  string    `json:"name"`
+	Due   time.Time `json:"due"`
+	Warn  time.Time `json:"warn,omitzero"` // when it warns; left out where it does not, or has
+	State string    `json:"state"`         // running, warned or rung: rung only in the reply that says so
+}
+
+func (s *state) timersShown(e Event) []TimerShown {
+	list := []TimerShown{}
+	if e.Kind == "timer" && len(e.Acts) > 0 && e.Acts[0].Do == doRing {
+		if t := s.timer(e.Acts[0].ID); t != nil {
+			list = append(list, TimerShown{ID: t.id, Name: t.name, Due: t.due, State: "rung"})
+		}
+	}
+	for _, t := range s.running() {
+		shown := TimerShown{ID: t.id, Name: t.name, Due: t.due, Warn: t.warn, State: "running"}
+		if t.warned {
+			shown.State, shown.Warn = "warned", time.Time{}
+		}
+		list = append(list, shown)
+	}
+	return list
+}
+
+// timersSpoken says which timers run, and for how long.
+func (s *state) timersSpoken(now time.Time) string {
+	list := s.running()
+	if len(list) == 0 {
+		return "No timer is running."
+	}
+	var say []string
+	for _, t := range list[:min(len(list), 4)] {
+		say = append(say, fmt.Sprintf("%s: %s", t.name, countdown(t.due.Sub(now))))
+	}
+	return phrase.Speech(strings.Join(say, "; "))
+}
+
+// countdown says how long there is still.
+func countdown(d time.Duration) string {
+	if d < 90*time.Second {
+		return phrase.Plural(math.Max(1, math.Round(d.Seconds())), "second")
+	}
+	return minutes(d.Minutes())
+}
