@@ -22,6 +22,7 @@ import (
 	"github.com/gorilla/websocket"
 
 	"sparehand/internal/book"
+	"sparehand/internal/journal"
 	"sparehand/internal/serve"
 	"sparehand/internal/talk"
 	"sparehand/rules"
@@ -66,11 +67,11 @@ type recorder struct {
 func record(t *testing.T) *recorder {
 	r := &recorder{events: map[string][]talk.Event{}}
 	plain := assistantOf
-	assistantOf = func(b *book.Book) serve.Assistant {
+	assistantOf = func(b *book.Book, j *journal.Journal) serve.Assistant {
 		r.mu.Lock()
 		r.books++
 		r.mu.Unlock()
-		return recordedAssistant{plain(b), r}
+		return recordedAssistant{plain(b, j), r}
 	}
 	t.Cleanup(func() { assistantOf = plain })
 	return r
@@ -167,7 +168,7 @@ func startReloading(t *testing.T, flags rulesFlag, deadline time.Time, meanwhile
 	ctx, cancel := context.WithCancel(t.Context())
 	ended := make(chan error, 1)
 	go func() {
-		ended <- cmd.serve(ctx, listener, first, streams{strings.NewReader(""), &bytes.Buffer{}, s.log})
+		ended <- cmd.serve(ctx, listener, first, nil, streams{strings.NewReader(""), &bytes.Buffer{}, s.log})
 	}()
 	s.end = sync.OnceFunc(func() {
 		cancel()

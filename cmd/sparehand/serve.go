@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"sparehand/internal/book"
+	"sparehand/internal/journal"
 	"sparehand/internal/serve"
 	"sparehand/internal/talk"
 	"sparehand/web"
@@ -19,6 +20,7 @@ import (
 
 type serveCmd struct {
 	rulesFlag
+	storeFlag
 	Address string   `help:"Where to listen, host:port. Beyond this machine only if you say so." default:"127.0.0.1:8417"`
 	Host    []string `help:"A name or address by which others reach this machine, such as a phone on the same network; may be given again." placeholder:"NAME"`
 }
@@ -38,26 +40,40 @@ func (c serveCmd) Run(std streams) error {
 	if err != nil {
 		return fmt.Errorf("can't listen on %s: %w", c.Address, err)
 	}
+	store, err := c.open(std.err)
+	if err != nil {
+		listener.Close()
+		return err
+	}
+	if store != nil {
+		defer store.Close()
+	}
 	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGINT, syscall.SIGTERM)
 	defer stop()
-	return c.serve(ctx, listener, first, std)
+	return c.serve(ctx, listener, first, store, std)
 }
 
 // assistantOf makes a book ready to talk; a variable for tests.
-var assistantOf = func(b *book.Book) serve.Assistant { return serve.Talks(talk.New(b)) }
+var assistantOf = func(b *book.Book, j *journal.Journal) serve.Assistant {
+	return serve.Talks(assistantAt(talk.New(b), j))
+}
 
 // serve serves the first book, and what it is changed to, until ctx ends.
-func (c serveCmd) serve(ctx context.Context, listener net.Listener, first stampedBook, std streams) error {
+func (c serveCmd) serve(ctx context.Context, listener net.Listener, first stampedBook, store *journal.Journal, std streams) error {
 	host, _, _ := net.SplitHostPort(c.Address)
 	log := slog.New(slog.NewTextHandler(std.err, nil))
-	server := serve.New(serve.Config{
-		Assistant: assistantOf(first.book),
+	config := serve.Config{
+		Assistant: assistantOf(first.book, store),
 		Assets:    web.Files,
 		Hosts:     append(c.Host, host),
 		Logger:    log,
-	})
+	}
+	if store != nil {
+		config.Store = store
+	}
+	server := serve.New(config)
 	if c.Rules != "" {
-		go c.watch(ctx, first.stamp, server, log)
+		go c.watch(ctx, first.stamp, server, store, log)
 	}
 	web := &http.Server{Handler: server.Handler(), ReadHeaderTimeout: 10 * time.Second}
 	fmt.Fprintf(std.out, "sparehand is at http://%s/ (end it with Ctrl-C)\n", listener.Addr())

@@ -13,7 +13,9 @@ import (
 
 type talkCmd struct {
 	rulesFlag
-	JSON bool `help:"Read one utterance a line and write one reply a line, as JSON."`
+	storeFlag
+	JSON bool   `help:"Read one utterance a line and write one reply a line, as JSON. Nothing is kept then, unless --store says where."`
+	On   string `help:"Go on with an earlier talk: its id as notes list gives it, or last." placeholder:"ID"`
 }
 
 // maxLine bounds one line of standard input.
@@ -24,34 +26,41 @@ func (c talkCmd) Run(std streams) error {
 	if err != nil {
 		return err
 	}
-	session := talk.New(b).Open()
-	screen := terminal{w: std.out}
-	if !c.JSON {
-		screen.show(session.Reply())
-		fmt.Fprint(std.out, "> ")
+	if c.JSON && c.Store == "" && c.On == "" {
+		c.Store = noStore
 	}
+	store, err := c.open(std.err)
+	if err != nil {
+		return err
+	}
+	if store != nil {
+		defer store.Close()
+	}
+	t, err := resume(assistantAt(talk.New(b), store), store, c.On)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return talkJSON(t, std)
+	}
+	return talkAloud(t, std)
+}
+
+// talkJSON answers each line with one reply. Timers do not ring here: a reply
+// for each line is all that a script expects.
+func talkJSON(t *keptTalk, std streams) error {
 	lines := bufio.NewScanner(std.in)
 	lines.Buffer(nil, maxLine)
 	encode := json.NewEncoder(std.out)
 	encode.SetEscapeHTML(false)
 	for lines.Scan() {
-		text := strings.TrimSpace(lines.Text())
-		if text == "" && !c.JSON {
-			fmt.Fprint(std.out, "> ")
-			continue
+		reply, err := t.hear(strings.TrimSpace(lines.Text()))
+		if err != nil {
+			return err
 		}
-		reply := session.Hear(text, time.Now())
-		if c.JSON {
-			if err := encode.Encode(reply); err != nil {
-				return fmt.Errorf("writing the reply: %w", err)
-			}
-			continue
+		if err := encode.Encode(reply); err != nil {
+			return fmt.Errorf("writing the reply: %w", err)
 		}
-		screen.show(reply)
-		fmt.Fprint(std.out, "> ")
-	}
-	if !c.JSON {
-		fmt.Fprintln(std.out)
 	}
 	if err := lines.Err(); err != nil {
 		return fmt.Errorf("reading what you say: %w", err)
@@ -59,11 +68,77 @@ func (c talkCmd) Run(std streams) error {
 	return nil
 }
 
+// lookAtTimers is how often the terminal sees whether a timer is due.
+const lookAtTimers = 250 * time.Millisecond
+
+// talkAloud answers a person, whose timers ring while nothing is typed.
+func talkAloud(t *keptTalk, std streams) error {
+	screen := terminal{w: std.out}
+	screen.show(t.session.Reply())
+	fmt.Fprint(std.out, "> ")
+	lines, failed := readLines(std.in)
+	tick := time.NewTicker(lookAtTimers)
+	defer tick.Stop()
+	for {
+		select {
+		case text, more := <-lines:
+			if !more {
+				fmt.Fprintln(std.out)
+				if t.kept() {
+					fmt.Fprintf(std.out, "To go on: sparehand talk --on %s\n", t.id)
+				}
+				return <-failed
+			}
+			if text == "" {
+				fmt.Fprint(std.out, "> ")
+				continue
+			}
+			reply, err := t.hear(text)
+			if err != nil {
+				fmt.Fprintf(std.out, "\n%s\n> ", capital(err.Error()))
+				continue
+			}
+			screen.show(reply)
+			fmt.Fprint(std.out, "> ")
+		case <-tick.C:
+			for reply, rang := t.ring(); rang; reply, rang = t.ring() {
+				fmt.Fprintf(std.out, "\a\n** %s\n> ", reply.Say)
+			}
+		}
+	}
+}
+
+// readLines reads trimmed lines until the end; then failed has what went wrong.
+func readLines(in io.Reader) (lines <-chan string, failed <-chan error) {
+	out, end := make(chan string), make(chan error, 1)
+	go func() {
+		defer close(out)
+		scan := bufio.NewScanner(in)
+		scan.Buffer(nil, maxLine)
+		for scan.Scan() {
+			out <- strings.TrimSpace(scan.Text())
+		}
+		if err := scan.Err(); err != nil {
+			end <- fmt.Errorf("reading what you say: %w", err)
+		}
+		close(end)
+	}()
+	return out, end
+}
+
+func capital(s string) string {
+	if s == "" {
+		return ""
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
 // terminal shows replies as text and remembers what stands above already.
 type terminal struct {
 	w      io.Writer
 	warned string // cautions shown last
 	sums   string // amounts shown last
+	card   string // the step shown last
 }
 
 // show prints a reply: what is spoken, then the rest.
@@ -84,6 +159,7 @@ func (t *terminal) show(r talk.Reply) {
 		return
 	}
 	printRemedies(w, r)
+	t.printBuild(r)
 	if r.Question == nil || len(r.Remedies) > 0 || r.Done {
 		printList(w, "  ", r.Show)
 	}

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"sparehand/internal/book"
+	"sparehand/internal/journal"
 	"sparehand/internal/serve"
 )
 
@@ -32,7 +33,7 @@ func (f rulesFlag) loadStamped() (stampedBook, error) {
 // watch reloads the book when the maker's folder is not as it was when it was
 // used, and has been left alone for one look. A book with faults is not taken:
 // the old one stays.
-func (f rulesFlag) watch(ctx context.Context, used uint64, server *serve.Server, log *slog.Logger) {
+func (f rulesFlag) watch(ctx context.Context, used uint64, server *serve.Server, store *journal.Journal, log *slog.Logger) {
 	last := used
 	tick := time.NewTicker(lookEvery)
 	defer tick.Stop()
@@ -53,7 +54,7 @@ func (f rulesFlag) watch(ctx context.Context, used uint64, server *serve.Server,
 			log.Error("the rules have changed, but the old book stays in use", "why", err)
 			continue
 		}
-		server.Use(assistantOf(b))
+		server.Use(assistantOf(b, store))
 		log.Info("the rules have changed and are in use", "problems", len(b.Problems))
 	}
 }

@@ -4,8 +4,8 @@ import "sparehand/internal/logic"
 
 // factsOfCode are facts that the program itself reads by name, beside those
 // that the rules mention: what the maker measures with and how much it holds,
-// and the time that is left.
-var factsOfCode = setOf("measure own_measure_ml own_measure_per_tablespoon minutes_left")
+// the time that is left, and what the notebook keeps of a build.
+var factsOfCode = setOf("measure own_measure_ml own_measure_per_tablespoon minutes_left experience body_place outcome")
 
 // unusedFacts warns about facts that nothing mentions. What only the fact
 // itself mentions is no use.
@@ -52,8 +52,40 @@ func (b *Book) usedFacts() map[logic.FactID]bool {
 			}
 		}
 	}
+	b.usedByGuides(note)
 	b.usedByFacts(note)
 	return used
+}
+
+// usedByGuides notes what the pages of the steps mention.
+func (b *Book) usedByGuides(note func(...logic.FactID)) {
+	mentions := func(c logic.Cond, has bool) {
+		if has {
+			note(b.Base.Mentions(c)...)
+		}
+	}
+	for i := range b.Steps {
+		g := b.Steps[i].Guide
+		if g == nil {
+			continue
+		}
+		mentions(g.OnlyIf, g.HasOnlyIf)
+		for _, o := range g.Others {
+			mentions(o.When, true)
+		}
+		for _, d := range g.Do {
+			mentions(d.When, d.HasWhen)
+		}
+		for _, v := range g.Verdicts {
+			mentions(v.When, true)
+		}
+		for _, t := range g.Timers {
+			mentions(t.When, t.HasWhen)
+		}
+	}
+	for _, w := range b.Shorter {
+		mentions(w.OnlyIf, w.HasOnlyIf)
+	}
 }
 
 func (b *Book) usedByFacts(note func(...logic.FactID)) {

@@ -154,7 +154,7 @@ func (b *Build) Start(s *book.Step, at time.Time) {
 // HandsOff ends the hands part of a step: it waits now, or is over.
 func (b *Build) HandsOff(k Known, s *book.Step, at time.Time) {
 	b.Show(s, at)
-	if _, wait, _ := Times(k, s); wait.To > 0 {
+	if _, wait := Times(k, s); wait.To > 0 {
 		b.done[s.Index].Stage, b.done[s.Index].Waits = Waiting, at
 		return
 	}

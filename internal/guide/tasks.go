@@ -46,7 +46,7 @@ func (b *Build) Tasks(k Known, now time.Time) ([]Task, []Part) {
 			ends[s] = before
 			continue
 		}
-		_, wait, _ := Times(k, s)
+		_, wait := Times(k, s)
 		if b.done[i].Stage == Todo {
 			before = add(b.handsTask(k, s, s == at, now, before), Part{Step: s})
 		}
@@ -59,7 +59,7 @@ func (b *Build) Tasks(k Known, now time.Time) ([]Task, []Part) {
 }
 
 func (b *Build) handsTask(k Known, s *book.Step, atHand bool, now time.Time, before []int) Task {
-	hands, _, _ := Times(k, s)
+	hands, _ := Times(k, s)
 	t := Task{ID: s.ID, After: before, Takes: hands, Hands: true}
 	if p := b.done[s.Index]; atHand && p.Shown {
 		t.Begun, t.Spent = true, math.Max(0, now.Sub(p.Begun).Minutes())
@@ -68,7 +68,7 @@ func (b *Build) handsTask(k Known, s *book.Step, atHand bool, now time.Time, bef
 }
 
 func (b *Build) waitTask(k Known, s *book.Step, now time.Time, before []int) Task {
-	_, wait, _ := Times(k, s)
+	_, wait := Times(k, s)
 	t := Task{ID: s.ID + " wait", After: before, Takes: wait}
 	p := b.done[s.Index]
 	if p.Stage != Waiting {

@@ -8,36 +8,49 @@ import (
 )
 
 // Times gives the minutes of a step as things are: with the hands on it, and
-// waiting after that. because says what makes them differ from the usual, "" for
-// nothing.
-func Times(k Known, s *book.Step) (hands, wait Range, because string) {
+// waiting after that.
+func Times(k Known, s *book.Step) (hands, wait Range) {
 	g := s.Guide
 	hands, wait = Range(g.Hands), Range(g.Wait)
-	for _, o := range g.Others {
-		if k.Truth(o.When) != logic.True {
-			continue
-		}
-		if o.Hands != nil {
-			hands = Range(*o.Hands)
-		}
-		if o.Wait != nil {
-			return hands, Range(*o.Wait), o.Because
-		}
-		because = o.Because
-		break
+	o := others(k, s)
+	if o != nil && o.Hands != nil {
+		hands = Range(*o.Hands)
+	}
+	if o != nil && o.Wait != nil {
+		return hands, Range(*o.Wait)
 	}
 	if g.WaitSum != nil {
 		if r, ok := k.Minutes(g.WaitSum); ok {
 			wait = r
 		}
 	}
-	return hands, wait, because
+	return hands, wait
+}
+
+// others are the other times that hold, or nil.
+func others(k Known, s *book.Step) *book.OtherTimes {
+	for i := range s.Guide.Others {
+		if o := &s.Guide.Others[i]; k.Truth(o.When) == logic.True {
+			return o
+		}
+	}
+	return nil
+}
+
+// Because says what makes the minutes of a step's hands part, or of its wait,
+// differ from the usual; "" for nothing.
+func Because(k Known, s *book.Step, wait bool) string {
+	o := others(k, s)
+	if o == nil || wait && o.Wait == nil || !wait && o.Hands == nil {
+		return ""
+	}
+	return o.Because
 }
 
 // Ready gives the moments between which a step that waits will be ready.
 func (b *Build) Ready(k Known, s *book.Step) (from, mostly, to time.Time) {
 	p := b.done[s.Index]
-	_, wait, _ := Times(k, s)
+	_, wait := Times(k, s)
 	from, mostly, to = after(p.Waits, wait.From), after(p.Waits, wait.Mostly), after(p.Waits, wait.To)
 	if p.Until.After(from) { // it was looked at, and was not ready
 		from = p.Until

@@ -7,12 +7,12 @@ var (
 	likeBefore = phraseList(`like last time|same as last time|the same as last time|as last time|same as before|the same as before|like before|as before|like the last time|
 same as the last time|the same as the last time|as the last time|the same again|same again|same thing again|the same thing again|the way i did it last time|the way we did it last time|
 just like last time|exactly like last time|exactly as last time|exactly the same as last time|same recipe as last time|the same recipe as last time|same mix as last time|
-the same mix as last time|the last one again|what i did last time|what we did last time`)
-	likeThing = phraseList(`like the last|same as the last|the same as the last|like my last|same as my last|the same as my last|as for the last|like for the last|same mix as the last|
+the same mix as last time|the last one again|what i did last time|same as yesterday|the same as yesterday|like yesterday|make it again|make that again|cast it again|what we did last time`)
+	likeThing = phraseList(`like the last|same as the last|the same as the last|like my last|same as my last|the same as my last|as for the last|like for the last|same as for|the same as for|like the one for|same mix as the last|
 the same mix as the last|same recipe as the last|the same recipe as the last|the same mix as for the last|the same recipe as for the last|like mould|same as mould|like batch|same as batch|
 the same as batch|like piece|same as piece|another like the last|another one like the last|one more like the last|another like|another one like`)
 	doAgain = phraseList(`do it|do that|do this|make it|mix it|cast it|let us do it|let us make it|i want to do it|i want it|i will do it|we will do it|
-do|make|mix|cast|use|let us do|let us make|let us use|i want to make|i want to do|i want|i would like|i need|we need|repeat|build|i will have|give me|can i have|it is|this is|so|one|two|and`)
+do|make|mix|cast|use|let us do|let us make|let us use|i want to make|i want to do|i want|i would like|i need|we need|repeat|build|i will have|give me|can i have|it is|this is|so`)
 	copiesOf = phraseList(`another copy of|another cast of|another copy|one more copy of|one more of|another of|one more|another|a copy of|a copy|a further copy of|a second copy of|
 more of|more copies of|copies of|copies|a cast of|a cast`)
 	drierWords = map[string]int{"drier": 1, "dryer": 1, "dry": 1, "damper": -1, "damp": -1, "wetter": -1, "wet": -1, "humid": -1, "muggier": -1, "muggy": -1, "moist": -1, "moister": -1}
@@ -33,14 +33,17 @@ func (h *Hearing) hearAgain(c Context, r reader) *Past {
 	r.courtesies()
 	r.end = len(r.l.tokens)
 	start := r.at
-	r.takes(doAgain)
+	like := r.takes(likeBefore)
+	if !like {
+		r.takes(doAgain)
+	}
 	switch {
-	case r.takes(likeBefore):
+	case like, r.takes(likeBefore):
 		if c.Asked != nil && c.Problem != nil && r.at == r.end {
 			return nil // an answer, of a kind
 		}
 	case r.takes(likeThing):
-		if !r.thing(p) {
+		if from := r.at - 1; !r.thing(p) || !r.l.namesIt(from, r.at) && !r.l.namesThing(from, r.at) {
 			return nil
 		}
 	default:
@@ -80,19 +83,21 @@ func (r *reader) thing(p *Past) bool {
 // copy for each of the four nights". A thing of the trade has to be named, or a
 // copy.
 func (h *Hearing) hearCopies(r *reader, p *Past) bool {
-	l := r.l
+	l, counted := r.l, false
 	r.takes(doAgain)
+	start := r.at
 	if n, ok := readWhole(l.tokens, r.at); ok && n.value >= 1 && n.value <= mostCopies && n.value == float64(int(n.value)) && isOneOf(wordAt(l.tokens, n.end), "more", "further", "copies") {
 		r.at = n.end
+		counted = r.takesOne("more", "further", "copies")
+		r.takesOne("of")
 		if n.value > 1 {
 			p.Days = int(n.value)
 		}
 	}
-	at := r.at
-	if !r.takes(copiesOf) && !r.endsInAgain() {
+	if !r.takes(copiesOf) && !counted && !r.endsInAgain() {
 		return false
 	}
-	copied, began := l.saysAny(at, r.at, "copy", "copies"), r.at
+	copied, began := l.saysAny(start, r.at, "copy", "copies"), r.at
 	if r.at == r.end || !r.thing(p) {
 		return copied && r.daysFrom(r.at+1) > 0
 	}

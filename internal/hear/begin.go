@@ -15,7 +15,8 @@ build something|build something with me|build one with me|make one with me|make 
 start the build|start a new build|begin a build|begin the build|new build|a new build|start building|let us build|let us start building|
 let us start a build|let us make a start|let us make one|let us make something|let us build one|let us build something|step by step|
 go step by step|do it step by step|take it step by step|one step at a time|help me make one|help me build one|help me make something|
-help me start|help me get started|get me started|teach me from scratch|i want to be guided|i want to learn|i want to learn it|
+help me start|help me get started|get me started|let us get started|let us begin|i am ready to start|how do i start|where do i start|how do i begin|
+where do i begin|what is the first step|teach me from scratch|i want to be guided|i want to learn|i want to learn it|
 i would like to learn|i want to be walked through it|i want to make something|i want to make one|show me how to make one|
 teach me to make one|teach me how to make one|i want to build something|i want to build one|start from scratch`)
 	walkThrough = phraseList(`walk me through|take me through|guide me through|talk me through|lead me through|step me through|walk us through|
@@ -40,7 +41,7 @@ var appliances = wordSet(`barnacle barnacles scar scars cheek cheeks nose noses 
 blister blisters ear ears wart warts mole moles wrinkle wrinkles jowl jowls lip lips eyebag eyebags horn horns scale scales crust crusts
 bruise bruises piece pieces appliance appliances prosthetic prosthetics growth growths boil boils bump bumps neck hand finger fin fins gill
 gills gash gashes welt welts bite bites tentacle tentacles limpet limpets shell shells coral hump mask cast casts stump stumps
-snout beak fang tusk tusks scab scabs sore sores pustule pustules bag bags fold folds cyst teeth bone bones jaw temple`)
+snout beak fang tusk tusks scab scabs sore sores pustule pustules fold folds cyst teeth bone bones jaw temple`)
 
 // hearBegin hears a wish to be walked through a build, and nothing else.
 func (h *Hearing) hearBegin(l *line, m *Meaning) bool {

@@ -5,21 +5,32 @@ import (
 	"strings"
 )
 
-// How makers say at which step of the job they are, or want to be.
-var goTo = phraseList(`i am at|i am on|i am on to|i am up to|i am back at|i am now at|i am now on|i am ready for|we are at|we are on|we are up to|we are now at|we are now on|
-we are back at|we are ready for|skip to|skip ahead to|skip forward to|skip on to|go to|go on to|go on with|go back to|go ahead to|go forward to|go straight to|let us go to|
-let us go back to|let us do|let us start|let us skip to|let us move on to|let us get to|back to|jump to|jump back to|jump ahead to|take me to|
-take me back to|take us to|bring me to|bring me back to|move to|move on to|move back to|on to|onto|start at|start with|start from|
-begin at|begin with|continue with|continue at|continue from|carry on with|carry on at|i have got to|i have got as far as|i have got up to|
-i have reached|i have come to|return to|now for|next is|i want to go to|i want to go back to|i want to do|i would like to go to|i would like to do|
-i need to go back to|walk me through|take me through|talk me through|guide me through|put me at|put me on`)
+// How makers say at which step of the job they are, or want to be, and what
+// they say before it.
+var (
+	letUs = phraseList(`let us|can we|can i|could we|could i|shall we|shall i|i want to|we want to|i would like to|i need to|we need to|we should|we|i`)
+	goTo  = phraseList(`i am at|i am on|i am on to|i am up to|i am back at|i am now at|i am now on|i am ready for|we are at|we are on|we are up to|
+we are now at|we are now on|we are back at|we are ready for|i have got to|i have got as far as|i have got up to|i have reached|i have come to|we have got to|
+we have got as far as|we have reached|skip to|skip ahead to|skip forward to|skip on to|go to|go on to|go on with|go back to|go ahead to|go forward to|
+go straight to|back to|jump to|jump back to|jump ahead to|take me to|take me back to|take us to|bring me to|bring me back to|move to|move on to|move back to|
+get to|on to|onto|return to|start at|start with|start from|begin at|begin with|continue with|continue at|continue from|carry on with|carry on at|
+do|start|now for|walk me through|take me through|talk me through|guide me through|put me at|put me on`)
+)
 
 // hearGoTo hears that the walk is to go to a step: such words, the name of a
 // step, and nothing else.
 func (h *Hearing) hearGoTo(l *line, m *Meaning) bool {
 	r := &reader{l, 0, len(l.tokens)}
-	if r.courtesies(); r.end < len(l.tokens) || !r.takes(goTo) {
+	if r.courtesies(); r.end < len(l.tokens) {
 		return false
+	}
+	if !r.takes(goTo) {
+		if r.takes(letUs); !r.takes(goTo) {
+			return false
+		}
+	}
+	if lead := wordAt(l.tokens, r.at-1); isOneOf(lead, "do", "start") && !isOneOf(r.word(), "the", "my") {
+		return false // "start setting" is no wish
 	}
 	from, to := l.trimmed(r.at, r.end)
 	for from < to && isOneOf(l.tokens[to-1].word, "already", "straight", "away", "bit", "part", "stage") {
@@ -31,20 +42,20 @@ func (h *Hearing) hearGoTo(l *line, m *Meaning) bool {
 
 // stepCalled gives the id of the step that goes by all of the words, or "". One
 // word may be any form of the step's, "gluing" or "the glue", but for those
-// that a theatre has another sense for; the id stands before "step".
+// that a theatre has another sense for. The id is a name before "step", and after
+// "the".
 func (h *Hearing) stepCalled(words []token) string {
+	byID := len(words) == 2 && words[0].word == "the"
 	words = withoutArticles(words)
-	named := len(words) > 1 && words[len(words)-1].word == "step"
-	if named {
-		words = words[:len(words)-1]
-	}
-	if len(words) == 0 || !named && len(words) == 1 && isOneOf(words[0].word, "set", "stage") {
+	if n := len(words); n > 1 && words[n-1].word == "step" {
+		words, byID = words[:n-1], true
+	} else if n == 0 || n == 1 && isOneOf(words[0].word, "set", "stage", "cast") {
 		return ""
 	}
 	for _, exact := range []bool{true, false} {
 		for _, s := range h.book.Steps {
 			names := append([]string{s.Title}, s.Says...)
-			if named {
+			if byID {
 				names = append(names, s.ID)
 			}
 			for _, name := range names {

@@ -28,7 +28,7 @@ func (h *Hearing) hearPast(c Context, l *line, m *Meaning) bool {
 	r := &reader{l, 0, len(l.tokens)}
 	r.courtesies()
 	r.end = len(l.tokens)
-	for _, hears := range []func(Context, reader) *Past{hearList, h.hearAgain, h.hearRecall} {
+	for _, hears := range []func(Context, reader) *Past{hearList, h.hearAgain, hearRecall} {
 		if p := hears(c, *r); p != nil {
 			m.Past = p
 			return true
@@ -46,7 +46,7 @@ var kinds = map[string]string{
 
 var (
 	openList = phraseList(`show me|list|read me|read out|what is in|open|show|look in|look into|go to|which|what|all|tell me about|my|
-what have i|what have we`)
+what have i|what have we|show me what|list what`)
 	listTails = wordSet(`my the our all of old have i got do we made make there are is kept in been so far did up had out notebook this that these
 show me list what past earlier please again`)
 )
@@ -79,7 +79,7 @@ func hearList(_ Context, r reader) *Past {
 	if whose := wordAt(r.l.tokens, start); isOneOf(whose, "my", "all") && !listed || isOneOf(whose, "open", "go") && kind != "" {
 		return nil
 	}
-	if !listed && !(made && isOneOf(wordAt(r.l.tokens, start), "what")) {
+	if !listed && !(made && r.l.saysAny(start, r.at, "what")) {
 		return nil
 	}
 	return &Past{Do: PastList, Kind: kind}
@@ -91,7 +91,7 @@ worked turn turned out come came stick stay stayed on wear worn wore happen happ
 says note notes notebook look find up fail failed before previous previously earlier yesterday week month back one ones same like again another more
 copy copies exactly today night nights day days each every put mixed cast poured glued but only drier dryer damper humid wetter warmer
 hotter colder cooler just piece mould batch appliance casts pieces moulds batches recall remember have i as make of for to from done good bad well
-survive survived why much many that than those these and or glue through evening evenings show shows performance performances where kept keep
+survive survived whole all why much many that than those these and or glue through evening evenings show shows performance performances where kept keep
 numbers amounts amount measures parts ingredients settings number version date weather air room place it less not so
 monday tuesday wednesday thursday friday saturday sunday once repeat build`)
 

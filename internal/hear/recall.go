@@ -8,7 +8,7 @@ var recalls = []struct {
 	opens  [][]string
 	anyway bool // of any thing of the trade, too, and not of the last alone
 }{
-	{"when", phraseList(`when did i make|when did we make|when did i pour|when did i cast|when did i mix|when did i sculpt|when did i last|when was it that i made|
+	{"when", phraseList(`when did i make|when did we make|when did i pour|when did i cast|when did i mix|when did i sculpt|when did i last|when did we last|when was it that i made|
 when did i do|what was the date|what date|what day did|which day did|what day was|when did i use|when did i wear|when did i glue|when did he wear|when did she wear|when was`), true},
 	{"label", phraseList(`what did i call|what did we call|what did i label|how did i label|what is the label of|what is the label on|what was the label of|what label|
 which mould did i use|which mould did we use|what mould did i use|which mould was|which batch did i use|which batch was|what number was|which number was`), true},
@@ -19,12 +19,13 @@ how did we mix|what is the recipe of|what is the recipe for|what were the amount
 	{"wear", phraseList(`how long did|how long was|how long had|how many shows did|how many nights did|how many hours did|how many evenings did`), true},
 	{"cause", phraseList(`what did i do wrong|what did we do wrong|what went wrong|why did|what was wrong|what was the cause|what was the matter|what was the trouble|
 what was the problem|how did i fix|how did i mend|what helped|how did i put it right`), false},
-	{"outcome", phraseList(`how did|how was|how were|how well did|did|what happened|what became of|what came of|how good was`), false},
+	{"outcome", phraseList(`how did|how was|how were|how well did|did|what happened|what became of|what came of|how good was`), true},
 	{"", phraseList(`what do i know about|what do my notes say about|what do my notes say of|what does the notebook say about|what does the notebook say of|
 what did i write|what did i write about|what did i write down|what did i note|what was|what is|look up|find|show me|tell me about|tell me of|tell me what i did|
 what did i do|what did we do|what did i change|what glue did i use|which glue did i use|what adhesive did i use|what colour did i use|
 what colours did i use|which colours did i use|what oil did i use|what release did i use|how did i|how did we|how had i|what do you remember of|
-do you remember|read me|read out|who wore`), false},
+do you remember|what humidity was it|what temperature was it|how damp was it|how dry was it|
+how hot was it|how warm was it|how cold was it|read me|read out|who wore`), false},
 }
 
 // reminding stands before a question to the notebook.
@@ -42,7 +43,7 @@ const mostAsked = 18
 
 // hearRecall: "what did I use for the last cheek piece", "how long did the last
 // barnacle hold".
-func (h *Hearing) hearRecall(_ Context, r reader) *Past {
+func hearRecall(_ Context, r reader) *Past {
 	l := r.l
 	if at := r.at; r.takes(reminding) && !askingWords[r.word()] && r.word() != "how" {
 		r.at = at
@@ -86,7 +87,7 @@ func (h *Hearing) hearRecall(_ Context, r reader) *Past {
 func (r *reader) endsInDoing() bool {
 	for i := r.end - 1; i >= r.at; i-- {
 		switch word := r.l.tokens[i].word; {
-		case word == "last" && i+1 < r.end: // night, time
+		case word == "last" && isOneOf(wordAt(r.l.tokens, i+1), "night", "time", "week", "month", "year", "one"):
 		case worked[word]:
 			return true
 		case !pastWords[word] && !light[word] && !polite[word] && word != "off":

@@ -14,7 +14,7 @@ type Timer struct {
 var (
 	tellMe = phraseList(`tell me|remind me|wake me|wake me up|ping me|call me|warn me|alert me|nudge me|buzz me|ring me|shout me|poke me|
 let me know|give us a shout|give us a call|remind us|tell us|shout|give me a shout|give me a call|give me a nudge|give me a ping|give me a ring|
-give me a buzz|give me a yell|give me a warning|give me a reminder|give me a heads up|give me a knock|say something|beep|ring|yell`)
+give me a buzz|give me a yell|give me a warning|give me a reminder|give me a heads up|give me a knock|say something|beep|ring|yell|time`)
 	setTimer = phraseList(`set|set up|set me|start|start me|put|put on|make|make me|begin|run|open|add|give me|get me|i need|i want|
 i would like|we need|can i have|could i have|can i get|i will need|may i have|have|let us have|do|do me|another|new|i will have`)
 
@@ -85,7 +85,7 @@ func hearBareTimer(r reader) (*Timer, int) {
 		word := l.tokens[i].word
 		switch {
 		case inTime(i), i < noun && named == 0 && isOneOf(word, "a", "an", "the", "on", "one", "new", "another"):
-		case notANewTime[word]:
+		case notANewTime[word], i < noun && (askingWords[word] || isOneOf(word, "how", "no", "not", "that", "this")):
 			return nil, 0 // "the timer for the plaster went off"
 		case i < noun:
 			named++
@@ -169,7 +169,7 @@ func hearTell(r reader) (*Timer, int) {
 		return nil, 0
 	case !timed && !(lead == "remind" && isOneOf(next, "to", "about", "at") && r.at+1 < r.end):
 		return nil, 0
-	case isOneOf(next, "when", "once", "if") && time.from != r.at:
+	case (isOneOf(next, "when", "once", "if") || lead == "time") && time.from != r.at:
 		return nil, 0
 	case timed && time.from != r.at && !isOneOf(next, "to", "about", "that", "for", "again", "tomorrow"), next == "about" && lead != "remind":
 		return nil, 0 // "tell me how much it loses in ten minutes"

@@ -62,10 +62,10 @@ func lasting(a amount) (float64, bool) {
 // "when half an hour is up".
 func (l *line) widened(s span, from, to int) span {
 	for s.from > from && isOneOf(l.tokens[s.from-1].word, "in", "at", "after", "for", "by", "of", "about", "around", "once", "when",
-		"every", "exactly", "it", "is", "the", "those", "these", "this", "till", "until") {
+		"every", "exactly", "it", "is", "has", "been", "the", "those", "these", "this", "till", "until") {
 		s.from--
 	}
-	for s.to < to && (isOneOf(l.tokens[s.to].word, "is", "are", "have", "has", "up", "passed", "over", "gone", "from", "now", "time", "later",
+	for s.to < to && (isOneOf(l.tokens[s.to].word, "is", "are", "have", "has", "up", "passed", "over", "gone", "by", "from", "now", "time", "later",
 		"or", "tomorrow", "exactly") || l.tokens[s.to].word == "so" && l.tokens[s.to-1].word == "or") {
 		s.to++
 	}

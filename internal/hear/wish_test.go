@@ -74,12 +74,13 @@ func TestTheBookHoldsNoWishes(t *testing.T) {
 	}
 	hears("harmless", b.Harmless...)
 	meant = map[string]string{
-		"give me a shout when ten minutes are up":                                  "timer set 10",
-		"set an alarm for a quarter of an hour":                                    "timer set 15",
-		"remind me at six":                                                         "timer set at 6:00",
-		"can you teach me rope scars":                                              "begin rope scars",
-		"set a timer, 20 mins pls":                                                 "timer set 20",
-		"Can you set a timer 20 minutes? I have wet hands":                         "timer set 20",
+		"give me a shout when ten minutes are up":          "timer set 10",
+		"set an alarm for a quarter of an hour":            "timer set 15",
+		"remind me at six":                                 "timer set at 6:00",
+		"can you teach me rope scars":                      "begin rope scars",
+		"how do I start":                                   "begin ",
+		"set a timer, 20 mins pls":                         "timer set 20",
+		"Can you set a timer 20 minutes? I have wet hands": "timer set 20",
 		"I could murder a tea, hands are plastered, can you remind me at ten past": "timer set",
 		"set a timer for twenty five minutes will you":                             "timer set 25",
 		"what was the date I made batch four":                                      "past recall batch when: 4",

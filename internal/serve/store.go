@@ -2,7 +2,6 @@ package serve
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"slices"
@@ -71,11 +70,9 @@ func (s *Server) load(id string) (*conversation, error) {
 
 // absorb adds kept turns to the talk.
 func (t *conversation) absorb(lines []journal.Line, refs int) error {
-	events := make([]talk.Event, len(lines))
-	for i, line := range lines {
-		if err := json.Unmarshal(line.Event, &events[i]); err != nil {
-			return fmt.Errorf("turn %d of the talk can't be read: %w", line.Turn, err)
-		}
+	events, err := journal.EventsOf(lines)
+	if err != nil {
+		return err
 	}
 	t.sleep()
 	t.events = append(slices.Clip(t.events), events...)
@@ -163,16 +160,12 @@ func (s *Server) keepTurn(t *conversation, before []talk.Event, ref string, asks
 }
 
 func (s *Server) write(t *conversation, ref string, asks uint64) error {
-	events := t.session.Events()
-	last := events[len(events)-1]
-	text, err := json.Marshal(last)
+	entry := t.log[len(t.log)-1]
+	line, err := journal.LineOf(t.session.Events(), entry.Say, entry.Title, ref, asks)
 	if err != nil {
 		return err
 	}
-	notes := t.session.Notes()
-	for i := range notes {
-		notes[i].ID, notes[i].Talk = t.id+"/"+notes[i].ID, t.id
-	}
+	notes := journal.NotesOf(t.id, t.session.Notes())
 	ctx, done := within()
 	defer done()
 	if !t.begun {
@@ -181,7 +174,5 @@ func (s *Server) write(t *conversation, ref string, asks uint64) error {
 		}
 		t.begun = true
 	}
-	entry := t.log[len(t.log)-1]
-	line := journal.Line{Turn: len(events), Ref: ref, Asks: asks, At: last.At, Say: entry.Say, Title: entry.Title, Event: text}
 	return s.store.Append(ctx, t.id, line, t.due, notes)
 }

@@ -9,6 +9,7 @@ import (
 
 	"sparehand/internal/book"
 	"sparehand/internal/guide"
+	"sparehand/internal/logic"
 	"sparehand/internal/phrase"
 )
 
@@ -89,7 +90,7 @@ func (s *state) buildShown(now time.Time) *BuildShown {
 		b.Waiting = append(b.Waiting, w)
 	}
 	for _, step := range s.build.Next(s) {
-		hands, wait, _ := guide.Times(s, step)
+		hands, wait := guide.Times(s, step)
 		b.Next = append(b.Next, NextShown{step.ID, step.Guide.Order, MinutesShown(hands), MinutesShown(wait), listOf(step.Guide.Needs)})
 	}
 	if step := s.atHand(); step != nil {
@@ -100,16 +101,16 @@ func (s *state) buildShown(now time.Time) *BuildShown {
 
 func (s *state) showStep(b *BuildShown, step *book.Step, all []*book.Step) {
 	g := step.Guide
-	hands, wait, because := guide.Times(s, step)
+	hands, wait := guide.Times(s, step)
 	p := s.build.Progress(step)
 	b.Step, b.Title, b.State, b.N = step.ID, g.Order, stepDoing, slices.Index(all, step)+1
 	b.Do, b.Needs, b.Never, b.Look = listOf(guide.Doing(s, step)), listOf(g.Needs), listOf(g.Never), g.Look
-	b.Minutes, b.Because, b.Since = MinutesShown(hands), because, p.Begun
+	b.Minutes, b.Because, b.Since = MinutesShown(hands), guide.Because(s, step, false), p.Begun
 	switch {
 	case s.checking == step:
 		b.State = stepChecking
 	case p.Stage == guide.Waiting:
-		b.State, b.Since, b.Minutes = stepWaiting, p.Waits, MinutesShown(wait)
+		b.State, b.Since, b.Minutes, b.Because = stepWaiting, p.Waits, MinutesShown(wait), guide.Because(s, step, true)
 	case s.pending(step) != nil:
 		b.State = stepAsking
 	case g.Starts != "" && !p.Started:
@@ -164,7 +165,7 @@ func (s *state) composeBuild(r *Reply, e Event, did result, before glance) strin
 	case s.checking != nil:
 		return phrase.Speech(lead, s.checking.Guide.Look, "Does it look so")
 	case s.card() != before.card || lead != "" && s.judgement == nil && e.Kind != "timer":
-		return phrase.Speech(lead, s.cardSpoken(step))
+		return phrase.Speech(lead, s.cardSpoken(step, e.At))
 	}
 	return lead
 }
@@ -185,12 +186,12 @@ func (s *state) stepSpoken(step *book.Step) string {
 
 // cardSpoken is a step as it is read out: who has done it many times hears one
 // sentence of it.
-func (s *state) cardSpoken(step *book.Step) string {
+func (s *state) cardSpoken(step *book.Step, now time.Time) string {
 	g := step.Guide
 	p := s.build.Progress(step)
 	if p.Stage == guide.Waiting {
 		_, mostly, _ := s.build.Ready(s, step)
-		return phrase.Speech(fmt.Sprintf("%s: ready at about %s", phrase.Sentence(step.Title), mostly.Format("15:04")), g.Look)
+		return phrase.Speech(fmt.Sprintf("%s: ready at about %s", capital(step.Title), clock(mostly, now)), g.Look)
 	}
 	needs := ""
 	if len(g.Needs) > 0 {
@@ -201,9 +202,21 @@ func (s *state) cardSpoken(step *book.Step) string {
 		starts = g.Starts
 	}
 	if s.experienced() {
-		return phrase.Speech(s.stepSpoken(step), spokenCautions(g.Cautions), needs, g.Brief, starts)
+		return phrase.Speech(s.stepSpoken(step), spokenCautions(g.Cautions), needs, g.Brief, s.applying(step), starts)
 	}
 	return phrase.Speech(s.stepSpoken(step), spokenCautions(g.Cautions), needs, s.doingSpoken(step), starts)
+}
+
+// applying are the things to do that are said on account of this piece or this
+// wearer: nobody has done those often.
+func (s *state) applying(step *book.Step) string {
+	var say []string
+	for _, d := range step.Guide.Do {
+		if d.HasWhen && s.Truth(d.When) == logic.True {
+			say = append(say, d.Say)
+		}
+	}
+	return phrase.Speech(say...)
 }
 
 func (s *state) doingSpoken(step *book.Step) string {
@@ -234,7 +247,8 @@ func (s *state) leadOf(act Act, step *book.Step, e Event) string {
 		if s.build.Progress(step).Stage != guide.Waiting || e.Kind == "undo" {
 			return ""
 		}
-		_, wait, because := guide.Times(s, step)
+		_, wait := guide.Times(s, step)
+		because := guide.Because(s, step, true)
 		if because != "" {
 			because = ", since " + because
 		}
@@ -330,7 +344,7 @@ func (s *state) buildSaid(id string, now time.Time) string {
 	case id == saysHow:
 		return phrase.Speech(spokenCautions(step.Guide.Cautions), s.doingSpoken(step), firstOf(step.Guide.Never))
 	case id == showCard:
-		return s.cardSpoken(step)
+		return s.cardSpoken(step, now)
 	}
 	return ""
 }

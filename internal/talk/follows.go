@@ -78,7 +78,7 @@ func (s *state) startedLate(step *book.Step, at time.Time) []Act {
 
 // readyTimer calls for a look when a step that waits is mostly ready.
 func (s *state) readyTimer(step *book.Step, at time.Time) []Act {
-	_, wait, _ := guide.Times(s, step)
+	_, wait := guide.Times(s, step)
 	if wait.To <= 0 {
 		return nil
 	}

@@ -1,6 +1,7 @@
 package talk
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -140,7 +141,8 @@ func taskTitle(p guide.Part) string {
 const likely = 0.8
 
 // shorterWays lists what can still be done otherwise to save time, where the
-// call needs it: that which makes it likeliest first.
+// call needs it: of those that
+// make it likely the first of the book, where the cheapest stands first.
 func (s *state) shorterWays(now time.Time) []ShorterShown {
 	list := []ShorterShown{}
 	p := s.plan(now)
@@ -152,18 +154,29 @@ func (s *state) shorterWays(now time.Time) []ShorterShown {
 			continue
 		}
 		with := s.shortened(w, now)
-		if saves := p.plan.Finish - with.plan.Finish; saves >= 1 {
+		if saves := p.plan.Finish - with.plan.Finish; saves >= 1 && with.odds.Chance > p.odds.Chance {
 			chance := with.odds.Chance
 			list = append(list, ShorterShown{ID: w.ID, Title: w.Title, Say: w.Say, Costs: w.Costs, Saves: math.Round(saves), Chance: &chance})
 		}
 	}
 	slices.SortStableFunc(list, func(a, b ShorterShown) int {
-		if *a.Chance != *b.Chance {
-			return int(math.Copysign(1, *b.Chance-*a.Chance))
-		}
-		return int(b.Saves - a.Saves)
+		return cmp.Compare(math.Min(likely, *b.Chance), math.Min(likely, *a.Chance))
 	})
 	return list
+}
+
+// rough is a span of time for a sentence that says "about" itself.
+func rough(m float64) string { return strings.TrimPrefix(minutes(m), "about ") }
+
+// allShorter is the chance where every shorter way is taken.
+func (s *state) allShorter(now time.Time) float64 {
+	all := &book.Shorter{}
+	for _, w := range s.a.book.Shorter {
+		if s.canShorten(w) {
+			all.Sets = append(all.Sets, w.Sets...)
+		}
+	}
+	return s.shortened(all, now).odds.Chance
 }
 
 // canShorten reports whether a shorter way makes sense: it is not gone yet, and
@@ -209,7 +222,7 @@ func (s *state) planSpoken(now time.Time) string {
 	}
 	if s.due.IsZero() {
 		return phrase.Speech(
-			fmt.Sprintf("About %s are left until it can be worn, so about %s if you go on now", minutes(p.plan.Finish), clock(p.at(p.plan.Finish), now)),
+			fmt.Sprintf("About %s are left until it can be worn, so about %s if you go on now", rough(p.plan.Finish), clock(p.at(p.plan.Finish), now)),
 			"Tell me when the call is, and I say whether it fits")
 	}
 	spare := s.due.Sub(now).Minutes() - p.plan.Finish
@@ -223,14 +236,21 @@ func (s *state) planSpoken(now time.Time) string {
 
 // shorterSpoken says which shorter way helps most, and what it costs.
 func (s *state) shorterSpoken(now time.Time) string {
-	ways := s.shorterWays(now)
-	if len(ways) == 0 {
+	p := s.plan(now)
+	if p == nil || s.due.IsZero() || p.odds.Chance >= likely {
 		return ""
+	}
+	ways, all := s.shorterWays(now), s.allShorter(now)
+	if all < 0.03 {
+		return phrase.Speech("No shorter way that I know gets it done by then", s.a.book.Unmade)
+	}
+	if len(ways) == 0 || *ways[0].Chance < all/2 {
+		return phrase.Speech("No single shorter way does it; all of them together make it " + chanceSpoken(all))
 	}
 	w := ways[0]
 	return phrase.Speech(
 		fmt.Sprintf("A shorter way: %s", phrase.Lower(w.Say)),
-		fmt.Sprintf("That saves about %s and makes it %s", minutes(w.Saves), chanceSpoken(*w.Chance)), w.Costs)
+		fmt.Sprintf("That saves about %s and makes it %s", rough(w.Saves), chanceSpoken(*w.Chance)), w.Costs)
 }
 
 // chanceSpoken says a chance so that nobody takes it for more exact than it is.

@@ -87,7 +87,7 @@ func (s *state) alongside(m hear.Meaning) []Act {
 		acts = append(acts, s.a.tellAct(h))
 	}
 	acts = append(acts, s.onlyOtherAnswer(m)...)
-	if m.Problem == "" && m.Elsewhere == "" && len(m.Alternatives) > 1 && (s.problem == nil || len(acts) == 0) {
+	if m.Problem == "" && m.Elsewhere == "" && len(m.Alternatives) > 1 && (s.problem == nil || len(acts) == 0) && !(s.making() && s.lacking() != nil) {
 		choose := Act{Do: doChoose}
 		for _, c := range m.Alternatives {
 			if s.a.book.ProblemByID(c.ID) != nil {
