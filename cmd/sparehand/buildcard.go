@@ -21,8 +21,11 @@ func (t *terminal) printBuild(r talk.Reply) {
 			t.printStep(b)
 		}
 	}
-	for _, m := range r.Timers {
-		fmt.Fprintf(t.w, "  Timer %s: %s\n", m.Due.Format("15:04"), m.Name)
+	if timers := fmt.Sprint(r.Timers); timers != t.timers {
+		t.timers = timers
+		for _, m := range r.Timers {
+			fmt.Fprintf(t.w, "  Timer %s: %s\n", clockShown(m.Due, r.At), m.Name)
+		}
 	}
 }
 

@@ -139,6 +139,7 @@ type terminal struct {
 	warned string // cautions shown last
 	sums   string // amounts shown last
 	card   string // the step shown last
+	timers string // that ran then
 }
 
 // show prints a reply: what is spoken, then the rest.

@@ -19,6 +19,7 @@ type Expect struct {
 	Remedy    string   // the first offered
 	Cautions  []string // all of these are shown
 	Emergency string
+	Step      string            // of a build: the one at hand
 	Amounts   map[string]string // name: amount with its unit and tolerance, "925 g", "45 mm ± 2"
 	Asks      string            // the fact or question asked in the end
 	Says      []string          // words that the last reply speaks or shows

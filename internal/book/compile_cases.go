@@ -1,6 +1,6 @@
 package book
 
-var endWords = []string{"remedy", "nothing-fits", "question", "emergency", "elsewhere", "amounts", "nothing"}
+var endWords = []string{"remedy", "nothing-fits", "question", "emergency", "elsewhere", "amounts", "building", "nothing"}
 
 // compileCases checks that a case speaks of things that the book has; what
 // it comes to is for the conversation to show.
@@ -31,7 +31,7 @@ func (c *compiler) byFact(raw map[text]text) map[string]string {
 func (c *compiler) expect(raw *rawExpect) Expect {
 	e := Expect{
 		Problem: raw.Problem.s, Cause: raw.Cause.s, Causes: texts(raw.Causes), Remedy: raw.Remedy.s,
-		Cautions: texts(raw.Cautions), Emergency: raw.Emergency.s, Facts: c.byFact(raw.Facts),
+		Cautions: texts(raw.Cautions), Emergency: raw.Emergency.s, Step: raw.Step.s, Facts: c.byFact(raw.Facts),
 		Amounts: amountsOf(raw.Amounts), Asks: raw.Asks.s, Says: texts(raw.Says),
 		Ends: c.word(raw.Ends, "how a case ends", endWords), Questions: int(raw.Questions.x),
 	}
@@ -39,6 +39,7 @@ func (c *compiler) expect(raw *rawExpect) Expect {
 	c.known("cause", raw.Cause)
 	c.known("remedy", raw.Remedy)
 	c.known("emergency", raw.Emergency)
+	c.known("step", raw.Step)
 	for _, id := range raw.Causes {
 		c.known("cause", id)
 	}

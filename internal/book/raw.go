@@ -359,6 +359,7 @@ type rawExpect struct {
 	Remedy    text          `yaml:"remedy"`
 	Cautions  []text        `yaml:"cautions"`
 	Emergency text          `yaml:"emergency"`
+	Step      text          `yaml:"step"`
 	Facts     map[text]text `yaml:"facts"`
 	Amounts   map[text]text `yaml:"amounts"`
 	Asks      text          `yaml:"asks"`

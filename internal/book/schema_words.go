@@ -312,6 +312,7 @@ var schemaTexts = map[string]string{
 	"expect.remedy":    "The first remedy, by id.",
 	"expect.cautions":  "Cautions that are shown, by id.",
 	"expect.emergency": "The emergency, by id.",
+	"expect.step":      "The step of a build at hand, by id.",
 	"expect.facts":     "Fact: its value as understood.",
 	"expect.amounts":   "Name of a figure: its amount, with unit and, where needed, ± tolerance.",
 	"expect.asks":      "The fact asked for after the first words.",

@@ -4,6 +4,7 @@
 package guide
 
 import (
+	"slices"
 	"time"
 
 	"sparehand/internal/book"
@@ -95,7 +96,7 @@ func (b *Build) open(k Known, s *book.Step) bool {
 }
 
 // AtHand is the step to do now: the first that can be begun, or else the one
-// that has waited longest; nil where all is over.
+// that waits and is ready soonest; nil where all is over.
 func (b *Build) AtHand(k Known) *book.Step {
 	for _, s := range b.Steps(k) {
 		if b.done[s.Index].Stage == Todo && b.open(k, s) {
@@ -108,21 +109,19 @@ func (b *Build) AtHand(k Known) *book.Step {
 	return nil
 }
 
-// Waiting lists the steps that wait, in the order in which they began to.
+// Waiting lists the steps that wait, those first that are ready soonest.
 func (b *Build) Waiting(k Known) []*book.Step {
 	var list []*book.Step
 	for _, s := range b.Steps(k) {
-		if b.done[s.Index].Stage != Waiting {
-			continue
+		if b.done[s.Index].Stage == Waiting {
+			list = append(list, s)
 		}
-		at := len(list)
-		for at > 0 && b.done[s.Index].Waits.Before(b.done[list[at-1].Index].Waits) {
-			at--
-		}
-		list = append(list, nil)
-		copy(list[at+1:], list[at:])
-		list[at] = s
 	}
+	slices.SortStableFunc(list, func(x, y *book.Step) int {
+		_, mine, _ := b.Ready(k, x)
+		_, other, _ := b.Ready(k, y)
+		return mine.Compare(other)
+	})
 	return list
 }
 

@@ -82,7 +82,7 @@ func (s *state) make(act Act, at time.Time) {
 		s.build.Start(step, at)
 	case doHands:
 		s.build.HandsOff(s, step, at)
-		s.sums = nil
+		s.checking, s.sums = nil, nil
 	case doOver:
 		s.build.Finish(step, at)
 		s.checking, s.sums = nil, nil

@@ -75,8 +75,8 @@ func (s *state) answered(step *book.Step, value string, at time.Time) []Act {
 }
 
 // stepDone ends the step that is asked about, or the hands part of the one at
-// hand. A wait that is over before its time is taken for over: who is at the
-// bench sees more than the clock.
+// hand. A wait is taken for over, since who is at the bench sees more than the
+// clock; before its time what is seen is asked for.
 func (s *state) stepDone(at time.Time) []Act {
 	step := s.atHand()
 	if s.checking != nil {
@@ -86,6 +86,9 @@ func (s *state) stepDone(at time.Time) []Act {
 	case step == nil:
 		return []Act{{Do: doShow, ID: showCard}}
 	case s.build.Progress(step).Stage == guide.Waiting:
+		if from, _, _ := s.build.Ready(s, step); step.Guide.Check != nil && s.checking == nil && at.Before(from) {
+			return []Act{{Do: doCheck, ID: step.ID}} // sooner than any: a look first
+		}
 		return []Act{{Do: doOver, ID: step.ID}}
 	}
 	return []Act{{Do: doHands, ID: step.ID}}
@@ -121,7 +124,7 @@ func (s *state) buildActs(m hear.Meaning, at time.Time, desk Desk) (acts []Act, 
 	switch {
 	case m.Timer != nil:
 		acts, note = s.timerActs(m.Timer, at)
-		return acts, note, true
+		return append(s.alongside(m), acts...), note, true // "the wall leaks, and set a timer"
 	case m.Past != nil:
 		acts, note = s.pastActs(m.Past, desk)
 		return acts, note, true

@@ -58,8 +58,11 @@ type NextShown struct {
 	Title   string       `json:"title"`
 	Minutes MinutesShown `json:"minutes"`
 	Wait    MinutesShown `json:"wait"` // after it, all 0 for none
-	Needs   []string     `json:"needs"`
+	Needs   []string     `json:"needs"` // of the nearest only
 }
+
+// needsAhead is for how many steps to come it is said what they need.
+const needsAhead = 3
 
 // States of a step at hand.
 const (
@@ -91,7 +94,11 @@ func (s *state) buildShown(now time.Time) *BuildShown {
 	}
 	for _, step := range s.build.Next(s) {
 		hands, wait := guide.Times(s, step)
-		b.Next = append(b.Next, NextShown{step.ID, step.Guide.Order, MinutesShown(hands), MinutesShown(wait), listOf(step.Guide.Needs)})
+		next := NextShown{step.ID, step.Guide.Order, MinutesShown(hands), MinutesShown(wait), []string{}}
+		if len(b.Next) < needsAhead {
+			next.Needs = listOf(step.Guide.Needs)
+		}
+		b.Next = append(b.Next, next)
 	}
 	if step := s.atHand(); step != nil {
 		s.showStep(b, step, all)
@@ -184,8 +191,9 @@ func (s *state) stepSpoken(step *book.Step) string {
 	return fmt.Sprintf("Step %d of %d: %s", slices.Index(all, step)+1, len(all), phrase.Lower(step.Guide.Order))
 }
 
-// cardSpoken is a step as it is read out: who has done it many times hears one
-// sentence of it.
+// cardSpoken is a step as it is read out: what has to be at hand and how it
+// begins. The rest is on the card, and is read out when asked for. Who has done
+// it many times hears all of it in one sentence.
 func (s *state) cardSpoken(step *book.Step, now time.Time) string {
 	g := step.Guide
 	p := s.build.Progress(step)
@@ -204,8 +212,18 @@ func (s *state) cardSpoken(step *book.Step, now time.Time) string {
 	if s.experienced() {
 		return phrase.Speech(s.stepSpoken(step), spokenCautions(g.Cautions), needs, g.Brief, s.applying(step), starts)
 	}
-	return phrase.Speech(s.stepSpoken(step), spokenCautions(g.Cautions), needs, s.doingSpoken(step), starts)
+	first, more := "", ""
+	if do := guide.Doing(s, step); len(do) > 0 {
+		first = "First: " + phrase.Lower(do[0])
+	}
+	if step.Index < stepsWithHint {
+		more = "Say how, and I read out the rest"
+	}
+	return phrase.Speech(s.stepSpoken(step), spokenCautions(g.Cautions), needs, first, more, starts)
 }
+
+// stepsWithHint is at how many steps it is said that there is more to be heard.
+const stepsWithHint = 3
 
 // applying are the things to do that are said on account of this piece or this
 // wearer: nobody has done those often.
@@ -252,7 +270,7 @@ func (s *state) leadOf(act Act, step *book.Step, e Event) string {
 		if because != "" {
 			because = ", since " + because
 		}
-		return fmt.Sprintf("Now it needs %s, mostly %s%s. I tell you when to look", span(wait), minutes(wait.Mostly), because)
+		return fmt.Sprintf("Now it needs %s, mostly %s%s. I tell you when to look", span(wait), rough(wait.Mostly), because)
 	case doVerdict:
 		if s.judgement != nil {
 			return s.judgement.Say
@@ -299,7 +317,7 @@ func span(r guide.Range) string {
 	if r.To < 90 {
 		return fmt.Sprintf("%.0f to %.0f minutes", math.Round(r.From), math.Round(r.To))
 	}
-	return strings.Replace(minutes(r.From), "about ", "", 1) + " to " + strings.Replace(minutes(r.To), "about ", "", 1)
+	return rough(r.From) + " to " + rough(r.To)
 }
 
 // upcomingSpoken says which steps come next.

@@ -203,7 +203,7 @@ func (s *state) open(p *book.Problem) {
 	s.problem, s.elsewhere = p, nil
 	s.failed, s.passed, s.helped, s.sums, s.unknown = nil, nil, nil, nil, nil
 	s.enough, s.answers = false, 0
-	s.closed = false
+	s.closed, s.checking, s.found = false, nil, nil
 }
 
 func (s *state) tell(act Act) {

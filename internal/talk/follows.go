@@ -44,7 +44,13 @@ func (s *state) followingFrom(act Act, at time.Time, desk Desk) []Act {
 		acts = append(acts, s.stepTimers(step, "hands", at)...)
 		acts = append(acts, s.readyTimer(step, at)...)
 		return append(acts, s.numbers(step, desk)...)
-	case doOver, doGoTo:
+	case doOver:
+		acts := s.endTimers(step)
+		if s.build.Progress(step).Stage == guide.Todo { // it was ready before its wait had begun
+			acts = append(acts, s.numbers(step, desk)...)
+		}
+		return acts
+	case doGoTo:
 		return s.endTimers(step)
 	}
 	return nil
@@ -115,7 +121,7 @@ func (s *state) judged(act Act, at time.Time) []Act {
 	acts := []Act{{Do: doVerdict, ID: step.ID, Value: v.Is}}
 	switch v.Is {
 	case verdictReady:
-		return append(acts, s.whenReady(step)...)
+		return append(acts, Act{Do: doOver, ID: step.ID})
 	case verdictWait:
 		acts[0].Due = at.Add(inMinutes(v.Minutes))
 		if s.build.Progress(step).Stage == guide.Waiting {
@@ -125,15 +131,6 @@ func (s *state) judged(act Act, at time.Time) []Act {
 	default:
 		return append(acts, Act{Do: doOpen, ID: v.Problem.ID})
 	}
-}
-
-// whenReady moves a step on that is ready: from the hands part into its wait, or
-// to its end.
-func (s *state) whenReady(step *book.Step) []Act {
-	if s.build.Progress(step).Stage == guide.Waiting {
-		return []Act{{Do: doOver, ID: step.ID}}
-	}
-	return []Act{{Do: doHands, ID: step.ID}}
 }
 
 // verdictWith works out the verdict with a fact as it is told now.

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"sparehand/internal/book"
+	"sparehand/internal/craft"
 	"sparehand/internal/draw"
 	"sparehand/internal/guide"
 	"sparehand/internal/logic"
@@ -166,7 +167,12 @@ func (s *state) shorterWays(now time.Time) []ShorterShown {
 }
 
 // rough is a span of time for a sentence that says "about" itself.
-func rough(m float64) string { return strings.TrimPrefix(minutes(m), "about ") }
+func rough(m float64) string {
+	if m >= 90 && m < 72*60 { // "two days" is too rough for a wait of 36 hours
+		return craft.FormatCount(math.Round(m/30)/2) + " hours"
+	}
+	return strings.TrimPrefix(minutes(m), "about ")
+}
 
 // allShorter is the chance where every shorter way is taken.
 func (s *state) allShorter(now time.Time) float64 {

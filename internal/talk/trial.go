@@ -71,7 +71,7 @@ func (t *Trial) note(r Reply) {
 func (t *Trial) answerAll(s *Session) {
 	for range mostTurns {
 		q := t.Last.Question
-		if q == nil || q.Fact == askWorked {
+		if q == nil || q.Fact == askWorked || q.Fact == askStepDone {
 			return
 		}
 		before := *q
@@ -140,6 +140,9 @@ func (t *Trial) judge() {
 	if want.Asks != "" && t.first != want.Asks {
 		t.fault("%q is asked first, expected %q", t.first, want.Asks)
 	}
+	if want.Step != "" && (r.Build == nil || r.Build.Step != want.Step) {
+		t.fault("the step at hand is %q, expected %q", stepOf(r), want.Step)
+	}
 	t.judgeAmounts()
 	if want.Ends != "" && t.ends() != want.Ends {
 		t.fault("it ends with %s, expected %s", t.ends(), want.Ends)
@@ -180,6 +183,8 @@ func (t *Trial) ends() string {
 	switch {
 	case t.emergency != "":
 		return "emergency"
+	case r.Phase == building:
+		return "building"
 	case len(r.Remedies) > 0:
 		return "remedy"
 	case r.Problem == "" && len(r.Amounts) > 0 && r.Question == nil:
@@ -206,4 +211,11 @@ func firstRemedy(r Reply) string {
 		return "none"
 	}
 	return r.Remedies[0].ID
+}
+
+func stepOf(r Reply) string {
+	if r.Build == nil {
+		return "none"
+	}
+	return r.Build.Step
 }
