@@ -5,7 +5,7 @@ import "sparehand/internal/logic"
 // factsOfCode are facts that the program itself reads by name, beside those
 // that the rules mention: what the maker measures with and how much it holds,
 // the time that is left, and what the notebook keeps of a build.
-var factsOfCode = setOf("measure own_measure_ml own_measure_per_tablespoon minutes_left experience body_place outcome")
+var factsOfCode = setOf("measure own_measure_ml own_measure_per_tablespoon minutes_left experience body_place outcome worn_minutes")
 
 // unusedFacts warns about facts that nothing mentions. What only the fact
 // itself mentions is no use.

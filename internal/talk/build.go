@@ -2,6 +2,7 @@ package talk
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"sparehand/internal/book"
@@ -166,11 +167,16 @@ func (s *state) lacking() *book.Fact {
 	return s.pending(s.atHand())
 }
 
-// asksReady is the step that "is it ready?" is about: the one that waits and is
-// due, the one at hand, or the one that has waited longest.
-func (s *state) asksReady(now time.Time) *book.Step {
+// asksReady is the step that "is it ready?" is about: the one that is named, the
+// one that waits and is due, the one at hand, or the one that is ready soonest.
+func (s *state) asksReady(words string, now time.Time) *book.Step {
 	at := s.atHand()
 	waiting := s.build.Waiting(s)
+	for _, w := range waiting {
+		if words != "" && about(w.Title+" "+strings.Join(w.Says, " "), words) {
+			return w
+		}
+	}
 	for _, w := range waiting {
 		if _, mostly, _ := s.build.Ready(s, w); !mostly.After(now) {
 			return w

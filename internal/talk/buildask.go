@@ -1,6 +1,8 @@
 package talk
 
 import (
+	"regexp"
+	"strings"
 	"time"
 
 	"sparehand/internal/book"
@@ -67,7 +69,7 @@ func (s *state) answered(step *book.Step, value string, at time.Time) []Act {
 	case saysDone:
 		return s.stepDone(at)
 	case saysReady:
-		return s.askReady(at)
+		return s.askReady("", at)
 	case saysWrong:
 		return s.troubleAt(step)
 	}
@@ -94,9 +96,9 @@ func (s *state) stepDone(at time.Time) []Act {
 	return []Act{{Do: doHands, ID: step.ID}}
 }
 
-// askReady looks into whether a step is ready.
-func (s *state) askReady(at time.Time) []Act {
-	if step := s.asksReady(at); step != nil {
+// askReady looks into whether a step is ready; words may say which.
+func (s *state) askReady(words string, at time.Time) []Act {
+	if step := s.asksReady(words, at); step != nil {
 		return []Act{{Do: doCheck, ID: step.ID}}
 	}
 	return []Act{{Do: doShow, ID: showCard}}
@@ -118,9 +120,13 @@ func (s *state) troubleAt(step *book.Step) []Act {
 
 const mostTroubles = 7 // and "none of these" makes eight
 
+// asksIfReady hears a question whether something that is named is ready. Only in
+// a build it is about a step, and no trouble.
+var asksIfReady = regexp.MustCompile(`(?i)^\W*(is|are|has|have) (the|my|it|that) ?(\w+ )*?(ready|set|dry|done|hard|melted|soaked|swollen|finished)( yet| now| enough| by now| through)*\W*$`)
+
 // buildActs turns what was heard about a build, its timers, the schedule or the
 // notebook into acts. ok is false where it was none of these.
-func (s *state) buildActs(m hear.Meaning, at time.Time, desk Desk) (acts []Act, note string, ok bool) {
+func (s *state) buildActs(text string, m hear.Meaning, at time.Time, desk Desk) (acts []Act, note string, ok bool) {
 	switch {
 	case m.Timer != nil:
 		acts, note = s.timerActs(m.Timer, at)
@@ -137,7 +143,10 @@ func (s *state) buildActs(m hear.Meaning, at time.Time, desk Desk) (acts []Act, 
 		}
 		return append(acts, Act{Do: doGoTo, ID: m.GoTo}), "", true
 	}
-	if acts = s.buildCommand(m, at); len(acts) > 0 {
+	if s.making() && asksIfReady.MatchString(text) {
+		return s.askReady(text, at), "", true
+	}
+	if acts = s.buildCommand(text, m, at); len(acts) > 0 {
 		return acts, "", true
 	}
 	return nil, "", false
@@ -148,17 +157,17 @@ func (s *state) beginActs(b *hear.Begin) (acts []Act, note string) {
 		return nil, "This book has no pages to build by."
 	}
 	if s.build != nil && s.atHand() != nil {
-		if b.Name == "" || b.Name == s.build.Name {
+		if b.Name == "" || bareName(b.Name) == s.build.Name {
 			return []Act{{Do: doShow, ID: showCard}}, ""
 		}
 		return nil, "A build is on already. Say stop the build first, or go on with it."
 	}
-	return []Act{{Do: doBegin, Name: b.Name}}, ""
+	return []Act{{Do: doBegin, Name: bareName(b.Name)}}, ""
 }
 
 // buildCommand turns a command into acts where a build is on; none where it has
 // no sense for it.
-func (s *state) buildCommand(m hear.Meaning, at time.Time) []Act {
+func (s *state) buildCommand(text string, m hear.Meaning, at time.Time) []Act {
 	if m.Command == "timers" {
 		return []Act{{Do: doShow, ID: "timers"}}
 	}
@@ -192,7 +201,7 @@ func (s *state) buildCommand(m hear.Meaning, at time.Time) []Act {
 		}
 		return s.stepDone(at)
 	case "is-it-ready":
-		return s.askReady(at)
+		return s.askReady(text, at)
 	case "how", "advise", "repeat":
 		return []Act{{Do: doShow, ID: saysHow}}
 	case "trouble":
@@ -201,4 +210,16 @@ func (s *state) buildCommand(m hear.Meaning, at time.Time) []Act {
 		return []Act{{Do: doLeave}, {Do: doReset}}
 	}
 	return nil
+}
+
+// bareName is what a piece is called, without the small words before it.
+func bareName(name string) string {
+	first, rest, more := strings.Cut(name, " ")
+	switch strings.ToLower(first) {
+	case "a", "an", "the", "my", "our", "some", "another":
+		if more {
+			return rest
+		}
+	}
+	return name
 }

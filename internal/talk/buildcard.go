@@ -57,7 +57,7 @@ type NextShown struct {
 	Step    string       `json:"step"`
 	Title   string       `json:"title"`
 	Minutes MinutesShown `json:"minutes"`
-	Wait    MinutesShown `json:"wait"` // after it, all 0 for none
+	Wait    MinutesShown `json:"wait"`  // after it, all 0 for none
 	Needs   []string     `json:"needs"` // of the nearest only
 }
 
@@ -275,14 +275,8 @@ func (s *state) leadOf(act Act, step *book.Step, e Event) string {
 		if s.judgement != nil {
 			return s.judgement.Say
 		}
-	case doTimer:
-		if t := s.timer(act.ID); t != nil && act.Step == "" {
-			return fmt.Sprintf("Timer set: %s, at %s", t.name, act.Due.Format("15:04"))
-		}
-	case doStopTimer:
-		if t := s.timer(act.ID); t != nil && t.step == "" {
-			return "Timer stopped: " + t.name
-		}
+	case doTimer, doStopTimer:
+		return s.timerSaid(act, e.At)
 	case doHelped:
 		return phrase.Speech("Good", s.backSpoken())
 	case doFixed:

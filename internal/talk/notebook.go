@@ -48,7 +48,7 @@ const (
 	recipeFact   = "recipe"
 	roomFact     = "room_temperature"
 	humidityFact = "room_humidity"
-	wornFact     = "wear_hours"
+	wornFact     = "worn_minutes" // on the skin
 	outcomeFact  = "outcome"
 	copiesFact   = "copies"
 )
@@ -138,10 +138,8 @@ func (s *state) pieces(n Note) []Note {
 		copies = int(*x)
 	}
 	n.Outcome = s.labelOf(outcomeFact)
-	if facts, _ := s.facts(); figure(facts, wornFact) != nil {
-		worn := 60 * *figure(facts, wornFact)
-		n.WornFor = &worn
-	}
+	facts, _ := s.facts()
+	n.WornFor = figure(facts, wornFact)
 	id := n.ID
 	day := s.due
 	if day.IsZero() {

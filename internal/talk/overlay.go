@@ -85,6 +85,12 @@ func (s *state) overlay(r *Reply, e Event, before glance, core string) string {
 			}
 		}
 	}
+	if say := s.timersSaid(e); say != "" && !s.making() {
+		if s.problem == nil && r.Question == nil {
+			return phrase.Speech(e.Note, say)
+		}
+		core = phrase.Speech(say, core)
+	}
 	var parts []string
 	if e.Note != "" {
 		parts = append(parts, e.Note)

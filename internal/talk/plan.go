@@ -211,7 +211,7 @@ func (s *state) shortened(w *book.Shorter, now time.Time) *scheduled {
 		_ = s.known.Set(f.Fact.ID, f.Value) // parsed for this fact
 	}
 	with := s.scheduleAt(now)
-	for i, f := range w.Sets {
+	for i, f := range slices.Backward(w.Sets) { // two ways may set the same fact
 		if s.known.Clear(f.Fact.ID); was[i].known {
 			_ = s.known.Set(f.Fact.ID, was[i].v)
 		}

@@ -261,6 +261,29 @@ func nameTimers(acts []Act, event int) {
 	}
 }
 
+// timersSaid says which timers an event has set and stopped.
+func (s *state) timersSaid(e Event) string {
+	var say []string
+	for _, act := range e.Acts {
+		if act.Do == doTimer || act.Do == doStopTimer {
+			say = append(say, s.timerSaid(act, e.At))
+		}
+	}
+	return phrase.Speech(say...)
+}
+
+// timerSaid is "" for what a step sets and stops by itself.
+func (s *state) timerSaid(act Act, now time.Time) string {
+	t := s.timer(act.ID)
+	switch {
+	case t == nil || t.step != "":
+		return ""
+	case act.Do == doTimer:
+		return fmt.Sprintf("Timer set: %s, at %s", t.name, clock(act.Due, now))
+	}
+	return "Timer stopped: " + t.name
+}
+
 // TimerShown is a timer as it stands.
 type TimerShown struct {
 	ID    string    `json:"id"`

@@ -44,7 +44,7 @@ func (s *state) understand(text string, m hear.Meaning, at time.Time) (acts []Ac
 			return s.picked(q, 2, at), ""
 		}
 	}
-	if acts, note, ok := s.buildActs(m, at, s.a.desk); ok {
+	if acts, note, ok := s.buildActs(text, m, at, s.a.desk); ok {
 		return acts, note
 	}
 	if len(m.Readings) > 0 {
