@@ -173,8 +173,12 @@ func (s *state) composeBuild(r *Reply, e Event, did result, before glance) strin
 		return phrase.Speech(lead, s.checking.Guide.Look, "Does it look so")
 	case s.card() != before.card || lead != "" && s.judgement == nil && e.Kind != "timer":
 		return phrase.Speech(lead, s.cardSpoken(step, e.At))
+	case lead != "" || e.Note != "":
+		return lead
+	case r.Heard != "":
+		return "Noted: " + r.Heard
 	}
-	return lead
+	return s.stepSpoken(step)
 }
 
 // firstAsk says which step the questions of a step are about, before the first.
