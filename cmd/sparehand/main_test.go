@@ -10,6 +10,9 @@ import (
 )
 
 func TestMain(m *testing.M) {
+	if _, set := os.LookupEnv("SPAREHAND_STORE"); !set {
+		os.Setenv("SPAREHAND_STORE", noStore) // tests leave nothing in anybody's notebook
+	}
 	testscript.Main(m, map[string]func(){"sparehand": main})
 }
 

@@ -77,6 +77,11 @@ func (c serveCmd) serve(ctx context.Context, listener net.Listener, first stampe
 	}
 	web := &http.Server{Handler: server.Handler(), ReadHeaderTimeout: 10 * time.Second}
 	fmt.Fprintf(std.out, "sparehand is at http://%s/ (end it with Ctrl-C)\n", listener.Addr())
+	if store != nil {
+		fmt.Fprintf(std.out, "what is said is kept in %s\n", c.shown())
+	} else {
+		fmt.Fprintln(std.out, "what is said is kept until it ends")
+	}
 	failed := make(chan error, 1)
 	go func() { failed <- web.Serve(listener) }()
 	select {

@@ -78,10 +78,14 @@ func assistantAt(a *talk.Assistant, j *journal.Journal) *talk.Assistant {
 	return a.At(j.Desk(askTime))
 }
 
-// shownStore names a store for people, without what must stay secret.
-func shownStore(where string) string {
-	if scheme, _, found := strings.Cut(where, "://"); found {
-		return "the database at " + scheme
+// shown names the store for people, without what must stay secret.
+func (f storeFlag) shown() string {
+	if strings.Contains(f.Store, "://") {
+		return "the database"
 	}
+	if f.Store != "" {
+		return f.Store
+	}
+	where, _ := usualStore() // it was opened already
 	return where
 }

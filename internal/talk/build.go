@@ -177,6 +177,9 @@ func (s *state) asksReady(words string, now time.Time) *book.Step {
 			return w
 		}
 	}
+	if s.checking != nil {
+		return s.checking
+	}
 	for _, w := range waiting {
 		if _, mostly, _ := s.build.Ready(s, w); !mostly.After(now) {
 			return w

@@ -357,6 +357,8 @@ func (s *state) buildSaid(id string, now time.Time) string {
 		return s.upcomingSpoken()
 	case step == nil:
 		return ""
+	case s.pending(step) != nil:
+		return "" // what is asked comes first
 	case id == saysHow:
 		return phrase.Speech(spokenCautions(step.Guide.Cautions), s.doingSpoken(step), firstOf(step.Guide.Never))
 	case id == showCard:

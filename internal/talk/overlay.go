@@ -52,7 +52,7 @@ func (s *state) changed(e Event, before glance) string {
 	if e.Kind == "undo" {
 		did = "Taken back."
 	}
-	if s.problem == nil || before.problem != s.problem {
+	if s.problem == nil || s.closed || before.problem != s.problem {
 		return did
 	}
 	v := s.view()
