@@ -144,7 +144,7 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 		return true
 	}
 	id := h.command(l)
-	if id != "" && !answersFirst(c, id) && !h.isOption(c, l, found) {
+	if id != "" && !answersFirst(c, id) && !h.answersExactly(c, l, found) {
 		h.obey(c, l, id, m)
 		return true
 	}

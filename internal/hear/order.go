@@ -51,12 +51,12 @@ func stemsOf(tokens []token) []string {
 }
 
 // plainStems gives the stems of a request without its courtesies; with them
-// where no more than a question word is left.
+// where no more than a question word is left. "Start again" is no "start".
 func plainStems(tokens []token) []string {
 	var all, kept []string
 	for _, t := range tokens {
 		all = append(all, t.stem)
-		if !courtesies[t.word] {
+		if !courtesies[t.word] || t.word == "again" && len(kept) == 1 && isOneOf(kept[0], "start", "begin") {
 			kept = append(kept, t.stem)
 		}
 	}

@@ -21,6 +21,9 @@ import (
 const idleClients = "SPAREHAND_TEST_IDLE_CLIENTS"
 
 func TestMain(m *testing.M) {
+	if os.Getenv(childStore) != "" {
+		os.Exit(killChild())
+	}
 	if crowd := os.Getenv(idleClients); crowd != "" {
 		if err := standIdle(crowd); err != nil {
 			fmt.Fprintln(os.Stderr, err)
