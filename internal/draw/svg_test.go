@@ -106,7 +106,12 @@ func sheetChecks(t tester, p Picture) *node {
 		if !slices.Contains([]string{"svg", "title", "desc", "defs", "pattern", "rect", "line", "path", "circle", "text"}, n.XMLName.Local) {
 			t.Errorf("the page does not take over a %s element", n.XMLName.Local)
 		}
+		given := map[string]bool{}
 		for _, a := range n.Attrs {
+			if given[a.Name.Local] { // which encoding/xml lets pass, and browsers do not (XML 1.0, 3.1)
+				t.Errorf("%s has the attribute %s twice", n.XMLName.Local, a.Name.Local)
+			}
+			given[a.Name.Local] = true
 			if a.Name.Local == "style" || a.Name.Local == "href" || strings.HasPrefix(a.Name.Local, "on") {
 				t.Errorf("%s has the attribute %s", n.XMLName.Local, a.Name.Local)
 			}

@@ -62,7 +62,8 @@ func (c TimeChart) Draw() (Picture, error) {
 	}
 	if !c.Call.IsZero() {
 		x := scale(c.Call)
-		d.line("call", num(boldWide), x, top-2, x, bottom, "stroke", clayColour)
+		d.add(el("line", "class", "call", "x1", num(x), "y1", num(top-2), "x2", num(x), "y2", num(bottom),
+			"stroke", clayColour, "stroke-width", num(boldWide)))
 		call := newLabel("call " + c.Call.Format("15:04"))
 		call.bold = true
 		d.labels = append(d.labels, call.centred(x, bottom+1).held())

@@ -55,6 +55,14 @@ function giveNumber(form, question, act) {
   act.give(form.querySelector('[type="submit"]'), { kind: 'say', text: withUnit(text, question.unit) });
 }
 
+/** Begins a build by touch or by keys alone. */
+export function startButton(act) {
+  return group(el('ol', { role: 'list' }, el('li', {}, plate('1', 'Build a piece with me, step by step', {
+    'data-n': '1',
+    onclick: (e) => act.give(e.currentTarget, { kind: 'say', text: 'guide me' }),
+  }))), true);
+}
+
 /** The one button of an emergency. */
 export function safeButton(act) {
   return group(el('button', {

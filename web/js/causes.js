@@ -21,5 +21,6 @@ function causeItem(cause) {
   return el('li', { 'data-cause': cause.id },
     el('div', { class: 'top' }, el('span', { class: 'name' }, cause.title), el('span', { class: 'share' }, percent(cause.share))),
     el('span', { class: 'bar', 'aria-hidden': 'true' }, fill),
+    cause.found > 0 && el('p', { class: 'soft' }, `Found here ${cause.found === 1 ? 'once' : `${cause.found} times`}`),
     list('ul', 'because', cause.because));
 }

@@ -40,6 +40,7 @@ export class Link {
   #talk;
   #turn = 0; // last turn shown by this page
   #unanswered;
+  #papers = new Map(); // asked for, by ref; not kept over a reload
 
   /**
    * @param {string} url of the websocket
@@ -80,6 +81,14 @@ export class Link {
     else this.#connect();
   }
 
+  /** Asks for something to print: done(paper), or done(null, why). */
+  ask(what, done) {
+    if (!this.#ready) { done(null, 'The link is down just now: try again when it is back.'); return; }
+    const request = { v: VERSION, kind: 'paper', ref: newRef(), text: what };
+    this.#papers.set(request.ref, done);
+    this.#write(request);
+  }
+
   /** Leaves the talk and opens a new one. */
   renew() {
     this.#drop();
@@ -104,7 +113,11 @@ export class Link {
 
   #receive(message) {
     clearTimeout(this.#patienceTimer);
-    if (message.kind === 'opened') this.#opened(message);
+    const paper = this.#papers.get(message.ref);
+    if (paper) {
+      this.#papers.delete(message.ref);
+      paper(message.paper ?? null, message.fault);
+    } else if (message.kind === 'opened') this.#opened(message);
     else if (message.kind === 'turn') this.#taken(message);
     else if (message.kind === 'fault') this.#refused(message);
     if (this.waiting) this.#watch();

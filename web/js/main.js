@@ -15,6 +15,10 @@ import { calm, focusAnswers, sheetDrawn, watchKeys } from './keys.js';
 import { watchClear, watchHelp } from './dialogs.js';
 import { showState } from './status.js';
 import { watchPaper } from './paper.js';
+import { drawBeside, watchTimers } from './beside.js';
+import { drawRing, watchSound } from './ring.js';
+import { showPaper, watchPrint } from './print.js';
+import { setClock } from './times.js';
 
 const SLOW = 400; // ms before a wait is mentioned
 
@@ -46,6 +50,11 @@ const act = {
   correct(fact, value) { send({ kind: 'correct', fact, value }); },
   undo() { if (!link.waiting && turn > 0) send({ kind: 'undo' }); },
   clear() { askClear(); },
+  say(text) { send({ kind: 'say', text }); },
+  print(what) {
+    hideFault();
+    link.ask(what, (paper, why) => { if (paper) showPaper(paper); else showFault(why); });
+  },
 };
 
 function send(request) {
@@ -96,19 +105,23 @@ function onTurn(message, request) {
   toldBefore = { id: toldBefore.id, turn: message.turn };
   const hadFocus = $('sheet').contains(document.activeElement);
   addLines([{ turn: message.turn, said: message.said, say: message.reply.say }]);
+  const rang = drawRing(message);
   draw(message.reply, message.turn);
-  announce(message.reply);
-  refocus(request, hadFocus);
+  announce(message.reply, rang);
+  if (!rang) refocus(request, hadFocus); // a timer takes nobody away from what they do
+  else if (hadFocus) focusAnswers();
 }
 
 function draw(next, number) {
   reply = next;
   turn = number;
+  setClock(next.at);
   drawSheet(next, number, act);
   drawAmounts(next.amounts);
   drawPictures(next.pictures);
   drawCauses(next.causes);
   drawTold(next.told, act);
+  drawBeside(next, act);
   $('undo').disabled = number === 0;
   document.title = next.title ? `${next.title} – sparehand` : 'sparehand';
   sheetDrawn();
@@ -173,5 +186,8 @@ const askClear = watchClear(() => { loaded = false; hideFault(); link.renew(); }
 watchKeys({ undo: act.undo, why, help: openHelp }, () => memory.singleKeys);
 watchAloud(() => reply?.say ?? '');
 watchBook();
+watchTimers();
+watchSound();
+watchPrint();
 watchPaper();
 link.tryNow();

@@ -12,7 +12,7 @@ export function drawPictures(pictures) {
   $('pictures-body').replaceChildren(...(pictures ?? []).map(figure));
 }
 
-function figure(picture) {
+export function figure(picture) {
   const drawn = drawing(picture.svg);
   return el('figure', { class: 'picture', 'data-picture': picture.id },
     el('figcaption', {}, picture.title),
@@ -21,7 +21,7 @@ function figure(picture) {
 }
 
 /** The drawing as an element of this page, or null where it can't be one. */
-function drawing(svg) {
+export function drawing(svg) {
   const { documentElement: root } = new DOMParser().parseFromString(svg, 'image/svg+xml');
   const plain = [root, ...root.querySelectorAll('*')].every((node) =>
     SHAPES.has(node.localName) && [...node.attributes].every(({ name }) => !BARRED.test(name)));

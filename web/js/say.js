@@ -5,9 +5,9 @@ import { $ } from './dom.js';
 
 let aloud = false;
 
-/** Announces a reply once. Emergencies cut in. */
-export function announce(reply) {
-  const region = reply.phase === 'emergency' ? $('urgent') : $('polite');
+/** Announces a reply once. Emergencies and timers cut in. */
+export function announce(reply, rang = false) {
+  const region = rang || reply.phase === 'emergency' ? $('urgent') : $('polite');
   const words = reply.changed ? `${reply.changed} ${reply.say}` : reply.say;
   region.textContent = '';
   setTimeout(() => { region.textContent = words; }, 60); // the same words twice are still news

@@ -3,12 +3,13 @@
 import { $, el, fold } from './dom.js';
 import { size } from './wording.js';
 import { holds, sentences, unsaid } from './spoken.js';
-import { answers, numberForm } from './answers.js';
+import { answers, numberForm, startButton } from './answers.js';
 import { advice, late } from './advice.js';
 import { allCautions, standingCautions } from './cautions.js';
 import { emergencyParts } from './emergency.js';
+import { stepParts } from './step.js';
 
-const STAMPS = { listening: 'Ready', choosing: 'Which one?', asking: 'Question', advising: 'Do this', closed: 'Put away' };
+const STAMPS = { listening: 'Ready', choosing: 'Which one?', asking: 'Question', advising: 'Do this', building: 'Build', closed: 'Put away' };
 
 /**
  * Draws a reply on the sheet.
@@ -33,14 +34,16 @@ function plainParts(reply, turn, act) {
   const { heading, lead, now, more } = texts(reply, advising);
   return [
     head(reply, turn, heading),
-    reply.phase === 'asking' ? standingCautions(reply.cautions) : allCautions(reply.cautions),
+    ['asking', 'building'].includes(reply.phase) ? standingCautions(reply.cautions) : allCautions(reply.cautions),
     reply.changed && el('p', { class: 'change' }, reply.changed),
     lead && el('p', { class: 'lead' }, lead),
     now.map((text) => el('p', { class: 'lead now' }, text)),
     el('h2', { class: `ask ${size(heading)}`, id: 'sheet-title' }, heading),
     advising && advice(reply),
+    reply.phase === 'building' && stepParts(reply.build, act),
+    reply.phase === 'listening' && !question && startButton(act),
     (!question || advising) && paragraphs(more),
-    question && question.text !== heading && el('h3', { class: 'part closing' }, question.text),
+    question && question.text !== heading && reply.phase !== 'building' && el('h3', { class: 'part closing' }, question.text),
     question && (question.kind === 'number' ? numberForm(question, act) : answers(question, act)),
     question && !advising && paragraphs(more),
     reply.heard && el('p', { class: 'aside' }, 'Understood: ', el('b', {}, reply.heard)),
@@ -56,6 +59,7 @@ function plainParts(reply, turn, act) {
 function texts(reply, advising) {
   const { question, say, show } = reply;
   const elsewhere = [reply.changed, question?.text, ...reply.cautions.map((caution) => caution.text)];
+  if (reply.phase === 'building') return stepTexts(reply, unsaid(say, elsewhere, question?.options));
   if (advising) return adviceTexts(reply, unsaid(say, elsewhere));
   if (!question) {
     const heading = unsaid(say, elsewhere) || say;
@@ -79,6 +83,18 @@ function adviceTexts(reply, spoken) {
   return { heading, lead: all.filter(tells).join(' '), now: [], more };
 }
 
+// Of a step the card shows more than is spoken, so only what is news stands over
+// it: what became of the last one, what was told, the answer to a question.
+function stepTexts(reply, spoken) {
+  const { build, question } = reply;
+  const asks = question && question.fact !== 'step_done';
+  const card = [build.title, build.look, build.starts, ...build.do, ...build.never, `Have ready ${build.needs.join(' ')}`];
+  const isCard = (sentence) => /^Step \d+ of \d+/.test(sentence) || sentence.startsWith('Have ready') || sentence.startsWith('First:')
+    || sentence.startsWith('Say how') || card.some((text) => text && holds(text, sentence));
+  const heading = asks ? question.text : build.title || 'All steps are done';
+  return { heading, lead: sentences(spoken).filter((sentence) => !isCard(sentence)).join(' '), now: [], more: reply.show };
+}
+
 const paragraphs = (texts) => texts.map((text) => el('p', { class: 'shown' }, text));
 
 function head(reply, turn, heading) {
@@ -87,7 +103,12 @@ function head(reply, turn, heading) {
   return el('div', { class: 'head' },
     el('p', { class: 'stamp' }, stamp),
     el('p', { class: 'job' }, title),
-    turn > 0 && el('p', { class: 'number' }, `Sheet ${turn}`));
+    number(reply, turn));
+}
+
+function number({ build, phase }, turn) {
+  if (phase === 'building' && build.step) return el('p', { class: 'number' }, `Step ${build.n} of ${build.of}`);
+  return turn > 0 && el('p', { class: 'number' }, `Sheet ${turn}`);
 }
 
 function folds(question) {
