@@ -36,6 +36,25 @@ var states = []struct {
 		s.toPicture("climate")
 	}},
 	{"emergency", func(s *sheet) { s.say("I burnt my hand with hot gelatin") }},
+	{"building", func(s *sheet) { s.begin(); s.onward("Mix the plaster"); s.say("tell me in an hour to eat") }},
+	{"waiting", func(s *sheet) {
+		s.begin()
+		s.onward("Mix the plaster")
+		s.say("started")
+		s.say("done")
+		s.say("is the plaster ready")
+	}},
+	{"rung", func(s *sheet) {
+		s.say("tell me in one second to stir the barnacles")
+		s.until("the ring", `!document.getElementById("ring").hidden`)
+	}},
+	{"paper", func(s *sheet) {
+		s.begin()
+		s.onward("Build the form in clay")
+		s.say("the call is tomorrow at noon")
+		s.eval(`[...document.querySelectorAll("#plan button")].find(b => b.textContent.includes("print")).click()`, nil)
+		s.until("the plan", `document.getElementById("preview").open`)
+	}},
 	{"help", func(s *sheet) { s.do(chromedp.Click(chromedp.CSS("#help-open"))) }},
 	{"told", func(s *sheet) {
 		s.say(leak)

@@ -113,9 +113,13 @@ func (s *sheet) digitOf(words string) string {
 	return digit
 }
 
-func (s *sheet) step() string {
+// begin starts a build by the key for it.
+func (s *sheet) begin() {
 	s.t.Helper()
-	return s.text(".number")
+	s.keys(kb.Escape)
+	s.do(chromedp.Focus(chromedp.CSS("#sheet")))
+	s.settle()
+	s.next(func() { s.keys("1") })
 }
 
 // onward answers, starts clocks and says done until a step is at hand.
@@ -171,9 +175,7 @@ func TestWholeBuildByKeysAlone(t *testing.T) {
 	t.Parallel()
 	k := startKept(t)
 	s := openSheet(t, k.url(), laptop, "light")
-	s.keys(kb.Escape)
-	s.settle()
-	s.next(func() { s.keys("1") })
+	s.begin()
 	s.onward("Mix the plaster")
 	if got := s.texts("#paper .never li"); len(got) == 0 || !strings.Contains(strings.Join(got, " "), "Never pour") {
 		t.Errorf("the card of the plaster bars %q", got)
@@ -240,9 +242,7 @@ func TestTimerRingsOnThePage(t *testing.T) {
 func TestPlanOnPaper(t *testing.T) {
 	t.Parallel()
 	s := openSheet(t, startServer(t).url(), laptop, "light")
-	s.keys(kb.Escape)
-	s.settle()
-	s.next(func() { s.keys("1") })
+	s.begin()
 	s.onward("Build the form in clay")
 	s.eval(`[...document.querySelectorAll("#plan button")].find(b => b.textContent.includes("print")).click()`, nil)
 	s.until("the plan", `document.getElementById("preview").open`)

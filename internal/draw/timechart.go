@@ -116,9 +116,14 @@ func (r TimeRow) draw(d *drawing, scale func(time.Time) float64, y float64) {
 
 // hours draws lines at round hours, so few that their names have room.
 func (c TimeChart) hours(d *drawing, scale func(time.Time) float64, end time.Time, top, bottom float64) {
-	const mostLines = 6
+	mostLines := func(step time.Duration) time.Duration { // a day's name takes room
+		if step >= 12*time.Hour {
+			return 4
+		}
+		return 6
+	}
 	steps := []time.Duration{15 * time.Minute, 30 * time.Minute, time.Hour, 2 * time.Hour, 3 * time.Hour, 6 * time.Hour, 12 * time.Hour, 24 * time.Hour, 48 * time.Hour, 7 * 24 * time.Hour}
-	at := slices.IndexFunc(steps, func(s time.Duration) bool { return end.Sub(c.Now) <= mostLines*s })
+	at := slices.IndexFunc(steps, func(s time.Duration) bool { return end.Sub(c.Now) <= mostLines(s)*s })
 	if at < 0 {
 		return
 	}

@@ -51,7 +51,7 @@ needs i we it more longer extra another about only a snooze`)
 
 // moreTime: "ten more minutes", "give it another ten", "add five minutes".
 func moreTime(c Context, l *line) *Timer {
-	if asksNumber(c) || len(l.tokens) > 14 || isQuestion(l.tokens) {
+	if len(l.tokens) > 14 || isQuestion(l.tokens) {
 		return nil
 	}
 	more, given, named := false, false, false
@@ -77,6 +77,9 @@ func moreTime(c Context, l *line) *Timer {
 	time, timed := timeIn(rest, 0, len(plain))
 	if !more && !(given && named) || !timed || time.clock != nil || time.bare && !given {
 		return nil
+	}
+	if asksNumber(c) && !named && (time.bare || c.Asked.Fact.Unit == "min") {
+		return nil // an answer, in minutes
 	}
 	for i, t := range plain {
 		if (i < time.from || i >= time.to) && !moreWords[t.word] {

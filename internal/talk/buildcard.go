@@ -145,18 +145,14 @@ const showCard = "card"
 
 // composeBuild fills in the step at hand, and gives what is spoken of it.
 func (s *state) composeBuild(r *Reply, e Event, did result, before glance) string {
-	r.Phase, r.Title = building, s.build.Name
+	r.Phase, r.Title = building, s.pieceName()
 	step := s.atHand()
-	if r.Title == "" {
-		r.Title = "A first piece"
-	}
 	s.showClosed(r, e)
 	if step == nil {
 		r.Done = true
 		r.Show = append(r.Show, "Say 'start again' for the next piece.")
 		return phrase.Speech(s.lead(e), "That was the last step. What was made stands in the notebook")
 	}
-	r.Title = phrase.Sentence(step.Guide.Order)
 	if s.pending(step) == nil {
 		r.Cautions = cautions(step.Guide.Cautions)
 	}
@@ -179,6 +175,14 @@ func (s *state) composeBuild(r *Reply, e Event, did result, before glance) strin
 		return "Noted: " + r.Heard
 	}
 	return s.stepSpoken(step)
+}
+
+// pieceName is what the piece is called in headings.
+func (s *state) pieceName() string {
+	if s.build.Name == "" {
+		return "A piece"
+	}
+	return capital(s.build.Name)
 }
 
 // firstAsk says which step the questions of a step are about, before the first.

@@ -47,10 +47,7 @@ func (s *Session) Paper(what string, now time.Time) (Paper, error) {
 	}
 	st.fresh()
 	st.tick(now)
-	p := Paper{Title: "A first piece", Made: now}
-	if st.build.Name != "" {
-		p.Title = capital(st.build.Name)
-	}
+	p := Paper{Title: st.pieceName(), Made: now}
 	var err error
 	switch what {
 	case PaperPlan:

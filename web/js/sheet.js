@@ -41,8 +41,8 @@ function plainParts(reply, turn, act) {
     el('h2', { class: `ask ${size(heading)}`, id: 'sheet-title' }, heading),
     advising && advice(reply),
     reply.phase === 'building' && stepParts(reply.build, act),
-    reply.phase === 'listening' && !question && startButton(act),
     (!question || advising) && paragraphs(more),
+    reply.phase === 'listening' && !question && startButton(act),
     question && question.text !== heading && reply.phase !== 'building' && el('h3', { class: 'part closing' }, question.text),
     question && (question.kind === 'number' ? numberForm(question, act) : answers(question, act)),
     question && !advising && paragraphs(more),
@@ -62,7 +62,7 @@ function texts(reply, advising) {
   if (reply.phase === 'building') return stepTexts(reply, unsaid(say, elsewhere, question?.options));
   if (advising) return adviceTexts(reply, unsaid(say, elsewhere));
   if (!question) {
-    const heading = unsaid(say, elsewhere) || say;
+    const heading = rung(reply) ? 'Tell me what you see going wrong, in your own words.' : unsaid(say, elsewhere) || say;
     return { heading, lead: '', now: [], more: show.filter((text) => !holds(heading, text)) };
   }
   const now = show.filter((text) => holds(say, text));
@@ -83,6 +83,9 @@ function adviceTexts(reply, spoken) {
   return { heading, lead: all.filter(tells).join(' '), now: [], more };
 }
 
+// What a timer says stands in the strip over the sheet.
+const rung = (reply) => reply.timers?.[0]?.state === 'rung';
+
 // Of a step the card shows more than is spoken, so only what is news stands over
 // it: what became of the last one, what was told, the answer to a question.
 function stepTexts(reply, spoken) {
@@ -92,7 +95,8 @@ function stepTexts(reply, spoken) {
   const isCard = (sentence) => /^Step \d+ of \d+/.test(sentence) || sentence.startsWith('Have ready') || sentence.startsWith('First:')
     || sentence.startsWith('Say how') || card.some((text) => text && holds(text, sentence));
   const heading = asks ? question.text : build.title || 'All steps are done';
-  return { heading, lead: sentences(spoken).filter((sentence) => !isCard(sentence)).join(' '), now: [], more: reply.show };
+  const lead = rung(reply) ? '' : sentences(spoken).filter((sentence) => !isCard(sentence)).join(' ');
+  return { heading, lead, now: [], more: reply.show };
 }
 
 const paragraphs = (texts) => texts.map((text) => el('p', { class: 'shown' }, text));
