@@ -22,6 +22,7 @@ type commands struct {
 	Serve serveCmd `cmd:"" default:"withargs" help:"Serve the page and the websocket (the default)."`
 	Talk  talkCmd  `cmd:"" help:"Talk in the terminal."`
 	Mix   mixCmd   `cmd:"" help:"Work out a mix, or another sum, from sizes and what you have."`
+	Plan  planCmd  `cmd:"" help:"Write the plan of a build with its shopping list and safety sheet, or for a calendar."`
 	Notes notesCmd `cmd:"" help:"The notebook: list it, print it, export, import, back it up."`
 	Hear  hearCmd  `cmd:"" help:"Show what words are taken to mean, as JSON."`
 	Check checkCmd `cmd:"" help:"Check the rules and run their cases."`

@@ -245,6 +245,9 @@ func printCauses(w io.Writer, r talk.Reply) {
 		if len(c.Because) > 0 {
 			because = ": " + strings.Join(c.Because, "; ")
 		}
+		if c.Found > 0 {
+			because += fmt.Sprintf(" (found here: %d)", c.Found)
+		}
 		fmt.Fprintf(w, "    %3.0f %%  %s%s\n", 100*c.Share, c.Title, because)
 	}
 }

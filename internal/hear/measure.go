@@ -3,6 +3,7 @@ package hear
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -170,7 +171,11 @@ const (
 	mostCentimetres = 40
 	leastMillimetre = 15
 	thinFact        = 60 // mm: a fact this small is told in millimetres from 1 on
+	leastHeight     = 1  // mm: so is a height, which may be as little as this
 )
+
+// bareLength reads a bare number as a length. A height is hardly ever near its
+// most, so that 12 is no 120 mm.
 
 func bareLength(f *book.Fact, x float64) ([]reading, string) {
 	var list []reading
@@ -180,10 +185,14 @@ func bareLength(f *book.Fact, x float64) ([]reading, string) {
 			list = append(list, reading{base, withUnit(x, u)})
 		}
 	}
-	thin := f.High > 0 && f.High <= thinFact
+	high := f.Low <= leastHeight && f.High > thinFact
+	thin := high || f.High > 0 && f.High <= thinFact
 	add(x <= mostInches, "inch")
 	add(x <= mostCentimetres, "centimetre")
 	add(x >= leastMillimetre || thin, "millimetre")
+	if high && believable(f, x) {
+		list = slices.DeleteFunc(list, func(r reading) bool { return r.value > f.High/2 && r.value != x })
+	}
 	if len(list) > 0 {
 		return list, ""
 	}

@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"sparehand/internal/book"
+	"sparehand/internal/logic"
 )
 
 // wished names what of timers, the walk and the notebook a meaning holds.
@@ -160,5 +161,34 @@ func TestAnswersAreNoWishes(t *testing.T) {
 	more := Context{Asked: &Asked{Fact: b.FactByName(LeftFact), Kind: b.FactByName(LeftFact).Kind}}
 	if got := wished(h.Hear(more, "ten more minutes")); got != "" {
 		t.Errorf("the minutes that are left are heard as %q", got)
+	}
+}
+
+// The label of an answer is that answer, and no order of the book.
+func TestLabelsAreAnswers(t *testing.T) {
+	h := New(realBook(t))
+	options := []book.Option{{Value: "started", Label: "started just now"}, {Value: "how", Label: "how do I do that?"}, {Value: "plan", Label: "will I make it?"}}
+	for i, o := range options {
+		m := h.Hear(Context{Asked: &Asked{Special: "step_done", Kind: logic.Choice, Options: options}}, o.Label)
+		if m.Pick != i+1 || m.Command != "" {
+			t.Errorf("%q: picks %d with the command %q, want %d", o.Label, m.Pick, m.Command, i+1)
+		}
+	}
+	for words, want := range map[string]string{"started just now": "started", "just start again please": "start-again", "begin again": "start-again",
+		"that's done": sayStepDone, "is it done": "is-it-ready", "done": "fixed"} {
+		if got := h.Hear(Context{}, words).Command; got != want {
+			t.Errorf("%q is the command %q, want %q", words, got, want)
+		}
+	}
+}
+
+// More time is wished for in the middle of a question for anything but minutes.
+func TestMoreTimeIsNoSize(t *testing.T) {
+	b := realBook(t)
+	h := New(b)
+	height := b.FactByName("piece_height_mm")
+	m := h.Hear(Context{Asked: &Asked{Fact: height, Kind: height.Kind}}, "five more minutes")
+	if m.Timer == nil || !m.Timer.More || m.Timer.Minutes != 5 || len(m.Facts) > 0 {
+		t.Errorf("five more minutes: timer %+v, facts %v", m.Timer, m.Facts)
 	}
 }

@@ -63,11 +63,13 @@ func (s *state) make(act Act, at time.Time) {
 	step := s.a.stepCalled(act.ID)
 	switch {
 	case act.Do == doBegin:
-		s.makes = makes{build: guide.Begin(s.a.book, act.Name, at)}
+		s.putAway()
+		s.build = guide.Begin(s.a.book, act.Name, at)
 		s.open(nil)
 		return
 	case act.Do == doLeave:
-		s.build, s.checking = nil, nil
+		s.putAway()
+		s.sums = nil
 		return
 	case act.Do == doNumber:
 		s.keep(act.ID, act.N, at)
@@ -92,6 +94,14 @@ func (s *state) make(act Act, at time.Time) {
 	case doVerdict:
 		s.judge(step, act)
 	}
+}
+
+// putAway ends a build; what it has brought about stays noted.
+func (s *state) putAway() {
+	if s.build != nil {
+		s.past = append(s.past, s.buildNotes()...)
+	}
+	s.makes = makes{}
 }
 
 // check asks afresh whether a step is ready: what was seen before is past.

@@ -254,3 +254,42 @@ func firstDifference(a, b string) string {
 	}
 	return a[max(0, i-40):min(len(a), i+160)] + "\n --- and ---\n" + b[max(0, i-40):min(len(b), i+160)]
 }
+
+// "Done" is no answer to whether an allergy is known.
+func TestDoneAnswersNothing(t *testing.T) {
+	b := atBench(t, assistant(t))
+	r := b.answer(b.say("guide me through a barnacle cheek"))
+	r = b.say("done")
+	if r.Question == nil || r.Question.Fact != "allergy_known" {
+		t.Fatalf("after the drawing it asks %+v", r.Question)
+	}
+	for _, words := range []string{"done", "that step's done", "finished"} {
+		if r = b.say(words); r.Question == nil || r.Question.Fact != "allergy_known" {
+			t.Errorf("%q passes over the allergy: %s", words, r.Say)
+		}
+	}
+}
+
+// What a build has brought about stays noted when the build is left, another is
+// begun, or all starts again.
+func TestNotesOutliveTheBuild(t *testing.T) {
+	for _, words := range []string{"stop the build", "start again"} {
+		b := atBench(t, assistant(t))
+		b.upTo("free")
+		if n := len(b.s.Notes()); n == 0 {
+			t.Fatal("no mould is noted")
+		}
+		b.say(words)
+		if n := b.s.Notes(); len(n) != 1 || n[0].Kind != NoteMould {
+			t.Errorf("after %q there are %+v", words, n)
+		}
+		b.upTo("free")
+		ids := map[string]bool{}
+		for _, n := range b.s.Notes() {
+			ids[n.ID] = true
+		}
+		if len(ids) != 2 {
+			t.Errorf("after another build the notes are %v", ids)
+		}
+	}
+}

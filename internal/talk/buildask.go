@@ -2,6 +2,7 @@ package talk
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 
@@ -149,8 +150,14 @@ func (s *state) buildActs(text string, m hear.Meaning, at time.Time, desk Desk) 
 	if acts = s.buildCommand(text, m, at); len(acts) > 0 {
 		return acts, "", true
 	}
+	if s.build == nil && s.question() == nil && (m.GoTo != "" || slices.Contains(onlyInBuilds, m.Command)) {
+		return nil, "No build is on. Say guide me, and we begin one.", true
+	}
 	return nil, "", false
 }
+
+// onlyInBuilds are commands that have a sense in a build alone.
+var onlyInBuilds = []string{"plan", "shorter", "upcoming", "is-it-ready", "started", "step-done", "stop-build", "resume-build"}
 
 func (s *state) beginActs(b *hear.Begin) (acts []Act, note string) {
 	if s.a.book.Steps == nil || s.a.book.Steps[0].Guide == nil {
@@ -196,8 +203,8 @@ func (s *state) buildCommand(text string, m hear.Meaning, at time.Time) []Act {
 		}
 		return []Act{{Do: doShow, ID: showCard}}
 	case "step-done", "fixed", "next":
-		if s.lacking() != nil && m.Command == "next" {
-			return nil // a question is open: not sure
+		if s.lacking() != nil && (s.checking == nil || m.Command == "next") {
+			return nil // what is asked may be an allergy: "done" is no answer to it
 		}
 		return s.stepDone(at)
 	case "is-it-ready":

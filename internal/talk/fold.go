@@ -47,6 +47,8 @@ type state struct {
 	makes
 	timers    []timer
 	diagnoses []Note
+	past      []Note         // of builds that are over
+	noted     int            // things noted of builds so far, for their ids
 	found     map[string]int // how often this workshop found each cause of the open problem, or nil
 	planned   *scheduled     // worked out once a turn
 }
@@ -177,9 +179,10 @@ func (s *state) do(act Act, at time.Time) {
 	case doConvert:
 		s.convert = s.a.conversion(act)
 	case doReset: // a pot on the stove cares little for a new talk
-		timers, diagnoses := s.timers, s.diagnoses
+		s.putAway()
+		timers, diagnoses, past, noted := s.timers, s.diagnoses, s.past, s.noted
 		*s = *s.a.newState()
-		s.timers, s.diagnoses = timers, diagnoses
+		s.timers, s.diagnoses, s.past, s.noted = timers, diagnoses, past, noted
 	case doElsewhere:
 		wanted := s.sums
 		s.open(nil)

@@ -35,6 +35,7 @@ func tally(desk Desk, problem string) map[string]int {
 
 // kept is something that a build has brought about.
 type kept struct {
+	id     string
 	kind   string
 	number int
 	at     time.Time
@@ -71,7 +72,8 @@ func (s *state) numbers(step *book.Step, desk Desk) []Act {
 
 // keep notes what a step has brought about, as it is known now.
 func (s *state) keep(kind string, number int, at time.Time) {
-	k := kept{kind: kind, number: number, at: at}
+	s.noted++
+	k := kept{id: fmt.Sprintf("%s-%d", kind, s.noted), kind: kind, number: number, at: at}
 	k.facts, _ = s.facts()
 	if kind == NoteBatch {
 		k.parts = s.weighed()
@@ -100,19 +102,18 @@ func (s *state) weighed() []NotePart {
 func (s *Session) Notes() []Note { return s.state.notes() }
 
 func (s *state) notes() []Note {
-	list := []Note{}
+	list := slices.Clone(s.past)
 	if s.build != nil {
-		list = s.buildNotes()
+		list = append(list, s.buildNotes()...)
 	}
-	return append(list, s.diagnoses...)
+	return append(append([]Note{}, list...), s.diagnoses...)
 }
 
 func (s *state) buildNotes() []Note {
 	var list []Note
 	mould, batch := s.mould, 0
-	for i, k := range s.kept {
-		n := Note{Kind: k.kind, Number: k.number, Name: s.build.Name, At: k.at, Parts: k.parts, Facts: k.facts}
-		n.ID = fmt.Sprintf("%s-%d", k.kind, i+1)
+	for _, k := range s.kept {
+		n := Note{ID: k.id, Kind: k.kind, Number: k.number, Name: s.build.Name, At: k.at, Parts: k.parts, Facts: k.facts}
 		n.Place, n.Recipe = s.labelOf(placeFact), s.valueOf(recipeFact)
 		n.RoomC, n.Humidity = figure(k.facts, roomFact), figure(k.facts, humidityFact)
 		switch k.kind {

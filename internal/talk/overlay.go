@@ -91,6 +91,9 @@ func (s *state) overlay(r *Reply, e Event, before glance, core string) string {
 		}
 		core = phrase.Speech(say, core)
 	}
+	if e.does(doLeave) {
+		core = phrase.Speech("The build is left. What it made stays in the notebook", core)
+	}
 	var parts []string
 	if e.Note != "" {
 		parts = append(parts, e.Note)

@@ -31,8 +31,9 @@ func (s *state) pastActs(p *hear.Past, desk Desk) (acts []Act, note string) {
 	if err != nil {
 		return nil, phrase.Sentence(err.Error())
 	}
-	if len(notes) == 0 && kind != p.Kind { // no piece was finished, but perhaps a batch was
-		notes, err = desk.Recall(NoteBatch, p.Words, mostRecalled)
+	if len(notes) == 0 && kind != "" { // no piece was finished, but perhaps a batch was made
+		notes, err = desk.Recall("", p.Words, mostRecalled)
+		notes = slices.DeleteFunc(notes, func(n Note) bool { return n.Kind == NoteDiagnosis })
 		if err != nil {
 			return nil, phrase.Sentence(err.Error())
 		}
