@@ -36,21 +36,16 @@ var states = []struct {
 		s.toPicture("climate")
 	}},
 	{"emergency", func(s *sheet) { s.say("I burnt my hand with hot gelatin") }},
-	{"building", func(s *sheet) { s.begin(); s.onward("Mix the plaster"); s.say("tell me in an hour to eat") }},
-	{"waiting", func(s *sheet) {
-		s.begin()
-		s.onward("Mix the plaster")
-		s.say("started")
-		s.say("done")
-		s.say("is the plaster ready")
-	}},
+	{"building", func(s *sheet) { s.atPlaster(); s.say("tell me in an hour to eat") }},
+	{"waiting", func(s *sheet) { s.atPlaster(); s.say("started"); s.say("done"); s.say("is the plaster ready") }},
 	{"rung", func(s *sheet) {
 		s.say("tell me in one second to stir the barnacles")
 		s.until("the ring", `!document.getElementById("ring").hidden`)
 	}},
 	{"paper", func(s *sheet) {
-		s.begin()
-		s.onward("Build the form in clay")
+		s.say("guide me")
+		s.say("go to the sculpting")
+		s.say("oil")
 		s.say("the call is tomorrow at noon")
 		s.eval(`[...document.querySelectorAll("#plan button")].find(b => b.textContent.includes("print")).click()`, nil)
 		s.until("the plan", `document.getElementById("preview").open`)

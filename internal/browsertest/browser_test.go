@@ -13,7 +13,7 @@ import (
 )
 
 // wholeRun bounds the life of the browser, so that nothing is left behind.
-const wholeRun = 8 * time.Minute
+const wholeRun = 15 * time.Minute
 
 // browser is started by the first test that needs it and shared by all.
 var browser struct {

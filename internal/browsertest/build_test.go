@@ -69,6 +69,17 @@ func (k *keptServer) restart() {
 	k.start()
 }
 
+// atPlaster takes a build to the plaster with few words.
+func (s *sheet) atPlaster() {
+	s.t.Helper()
+	s.say("guide me through a barnacle cheek")
+	s.say("go to the plaster")
+	s.say("70")
+	if got := s.text("#sheet-title"); !strings.Contains(got, "Mix the plaster") {
+		s.t.Fatalf("the build is at %q\n%s", got, s.state())
+	}
+}
+
 // ferryman answers what a build asks for his barnacle cheek, by what stands on
 // the sheet: words of the question, and of the answer or the number.
 var ferryman = [][2]string{
