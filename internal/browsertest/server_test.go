@@ -17,16 +17,25 @@ import (
 	"sparehand/web"
 )
 
-// theBook is read once; it does not change.
-var theBook = sync.OnceValues(func() (*book.Book, error) { return book.Load(rules.Files) })
+// theBook is read once, and made ready to talk once: neither changes.
+var (
+	theBook      = sync.OnceValues(func() (*book.Book, error) { return book.Load(rules.Files) })
+	theAssistant = sync.OnceValues(func() (*talk.Assistant, error) {
+		b, err := theBook()
+		if err != nil {
+			return nil, err
+		}
+		return talk.New(b), nil
+	})
+)
 
 func assistant(t *testing.T) *talk.Assistant {
 	t.Helper()
-	b, err := theBook()
+	a, err := theAssistant()
 	if err != nil {
 		t.Fatal(err)
 	}
-	return talk.New(b)
+	return a
 }
 
 // startServer runs the real server behind a wire that tests can cut.

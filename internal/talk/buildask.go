@@ -68,7 +68,7 @@ func (s *state) answered(step *book.Step, value string, at time.Time) []Act {
 	case saysStarted:
 		return []Act{{Do: doStarted, ID: step.ID}}
 	case saysDone:
-		return s.stepDone(at)
+		return s.stepDone()
 	case saysReady:
 		return s.askReady("", at)
 	case saysWrong:
@@ -78,9 +78,8 @@ func (s *state) answered(step *book.Step, value string, at time.Time) []Act {
 }
 
 // stepDone ends the step that is asked about, or the hands part of the one at
-// hand. A wait is taken for over, since who is at the bench sees more than the
-// clock; before its time what is seen is asked for.
-func (s *state) stepDone(at time.Time) []Act {
+// hand. Of a wait it is asked first what is seen, however late it is.
+func (s *state) stepDone() []Act {
 	step := s.atHand()
 	if s.checking != nil {
 		step = s.checking
@@ -89,8 +88,8 @@ func (s *state) stepDone(at time.Time) []Act {
 	case step == nil:
 		return []Act{{Do: doShow, ID: showCard}}
 	case s.build.Progress(step).Stage == guide.Waiting:
-		if from, _, _ := s.build.Ready(s, step); step.Guide.Check != nil && s.checking == nil && at.Before(from) {
-			return []Act{{Do: doCheck, ID: step.ID}} // sooner than any: a look first
+		if step.Guide.Check != nil && s.checking == nil {
+			return []Act{{Do: doCheck, ID: step.ID}} // a look first: it may be an arm with a patch on it
 		}
 		return []Act{{Do: doOver, ID: step.ID}}
 	}
@@ -203,10 +202,10 @@ func (s *state) buildCommand(text string, m hear.Meaning, at time.Time) []Act {
 		}
 		return []Act{{Do: doShow, ID: showCard}}
 	case "step-done", "fixed", "next":
-		if s.lacking() != nil && (s.checking == nil || m.Command == "next") {
+		if s.lacking() != nil {
 			return nil // what is asked may be an allergy: "done" is no answer to it
 		}
-		return s.stepDone(at)
+		return s.stepDone()
 	case "is-it-ready":
 		return s.askReady(text, at)
 	case "how", "advise", "repeat":
