@@ -14,6 +14,7 @@ import (
 	"os"
 	"os/exec"
 	"path"
+	"path/filepath"
 	"strings"
 	"sync"
 	"testing"
@@ -101,9 +102,24 @@ type victim struct {
 	cmd *exec.Cmd
 }
 
+// plainBinary gives a test binary to run as the server that is killed: this one,
+// or one without the race detector, under which its start takes many times as
+// long as it lives.
+func plainBinary(t *testing.T) string {
+	t.Helper()
+	if !underRace {
+		return os.Args[0]
+	}
+	binary := filepath.Join(t.TempDir(), "plain.test")
+	if out, err := exec.Command("go", "test", "-c", "-o", binary, ".").CombinedOutput(); err != nil {
+		t.Fatalf("building the server without the race detector: %v\n%s", err, out)
+	}
+	return binary
+}
+
 // launch starts a server and waits until it takes connections.
-func launch(where, address string) (*victim, error) {
-	cmd := exec.Command(os.Args[0], "-test.run=^$")
+func launch(binary, where, address string) (*victim, error) {
+	cmd := exec.Command(binary, "-test.run=^$")
 	cmd.Env = append(os.Environ(), childStore+"="+where, childAddress+"="+address)
 	cmd.Stderr = os.Stderr
 	out, err := cmd.StdoutPipe()
@@ -243,11 +259,12 @@ func TestKilled(t *testing.T) {
 	if os.Getenv("SPAREHAND_TEST_ALL") == "1" {
 		kills = 200
 	}
+	binary := plainBinary(t)
 	stores(t, func(t *testing.T, where string) {
 		const seed = 20261128
 		random := rand.New(rand.NewPCG(seed, uint64(kills)))
 		address := freeAddress(t)
-		v, err := launch(where, address)
+		v, err := launch(binary, where, address)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -261,7 +278,7 @@ func TestKilled(t *testing.T) {
 		for range kills {
 			time.Sleep(time.Duration(random.IntN(250)) * time.Millisecond)
 			v.kill()
-			if v, err = launch(where, address); err != nil {
+			if v, err = launch(binary, where, address); err != nil {
 				t.Fatal(err)
 			}
 		}
