@@ -24,6 +24,11 @@ func withStore(t testing.TB, where string) func(*Config) {
 	return func(c *Config) { c.Store = j }
 }
 
+// by makes a server go by the clock of another.
+func by(clock *clock) func(*Config) {
+	return func(c *Config) { c.Now = clock.Now }
+}
+
 // realTalks makes a server talk by the real book.
 func realTalks(t testing.TB) func(*Config) {
 	t.Helper()
@@ -97,8 +102,8 @@ func TestTalkMovesBetweenServers(t *testing.T) {
 		}
 	}
 	stores(t, func(t *testing.T, where string) {
-		first, second := serving(t, realTalks(t), byHand, withStore(t, where)), serving(t, realTalks(t), byHand, withStore(t, where))
-		second.clock, second.Server.now = first.clock, first.clock.Now
+		first := serving(t, realTalks(t), byHand, withStore(t, where))
+		second := serving(t, realTalks(t), byHand, withStore(t, where), by(first.clock))
 		n := 0
 		check := func(r Request, got ...string) {
 			for _, text := range got {
@@ -198,8 +203,8 @@ func TestSentToBothServers(t *testing.T) {
 // A timer rings once, though two servers watch it, and all who follow are told.
 func TestTimerOfTwoServers(t *testing.T) {
 	stores(t, func(t *testing.T, where string) {
-		a, b := serving(t, realTalks(t), withStore(t, where)), serving(t, realTalks(t), withStore(t, where))
-		b.clock, b.Server.now = a.clock, a.clock.Now
+		a := serving(t, realTalks(t), withStore(t, where))
+		b := serving(t, realTalks(t), withStore(t, where), by(a.clock))
 		here, opened := a.join(t, "", 0)
 		there, _ := b.join(t, opened.Talk, 0)
 		here.say("1", "tell me in ten minutes to stir the barnacles")
