@@ -37,7 +37,14 @@ var states = []struct {
 	}},
 	{"emergency", func(s *sheet) { s.say("I burnt my hand with hot gelatin") }},
 	{"building", func(s *sheet) { s.atPlaster(); s.say("tell me in an hour to eat") }},
-	{"waiting", func(s *sheet) { s.atPlaster(); s.say("started"); s.say("done"); s.say("is the plaster ready") }},
+	{"checking", func(s *sheet) { s.atPlaster(); s.say("started"); s.say("is the plaster ready") }},
+	{"waiting", func(s *sheet) {
+		s.atPlaster()
+		for _, words := range []string{"started", "done", "with sorbitol syrup", "1", "done"} {
+			s.say(words)
+		}
+		s.until("the bar", `document.querySelector("#paper progress") !== null`)
+	}},
 	{"rung", func(s *sheet) {
 		s.say("tell me in one second to stir the barnacles")
 		s.until("the ring", `!document.getElementById("ring").hidden`)

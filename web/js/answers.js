@@ -55,12 +55,10 @@ function giveNumber(form, question, act) {
   act.give(form.querySelector('[type="submit"]'), { kind: 'say', text: withUnit(text, question.unit) });
 }
 
-/** Begins a build by touch or by keys alone. */
-export function startButton(act) {
-  return group(el('ol', { role: 'list' }, el('li', {}, plate('1', 'Build a piece with me, step by step', {
-    'data-n': '1',
-    onclick: (e) => act.give(e.currentTarget, { kind: 'say', text: 'guide me' }),
-  }))), true);
+/** Things to do where nothing is asked, numbered like answers: [label, does(event)] each. */
+export function choices(...list) {
+  return group(el('ol', { role: 'list' }, list.map(([label, does], i) =>
+    el('li', {}, plate(String(i + 1), label, { 'data-n': i + 1, onclick: does })))), true);
 }
 
 /** The one button of an emergency. */

@@ -1,16 +1,15 @@
-// Beside the sheet: what comes next, the timers, the plan, and what the notebook
-// has.
+// Beside the sheet: what comes next, the plan, and what the notebook has.
 
 import { $, el, fold, list } from './dom.js';
 import { figure } from './pictures.js';
-import { clock, left, now, span } from './times.js';
+import { clock, span } from './times.js';
+import { minutes, percent } from './wording.js';
 
 const NEXT = 4; // steps to come that are shown
 
-/** Draws the boards of a reply. act: say(text), print(what), keep() */
+/** Draws the boards of a reply. act: print(what) */
 export function drawBeside(reply, act) {
   drawNext(reply.build);
-  drawTimers(reply.timers ?? [], act);
   drawPlan(reply.plan, act);
   drawNotes(reply.notes ?? []);
 }
@@ -26,20 +25,13 @@ function drawNext(build) {
   const next = (build?.next ?? []).slice(0, NEXT);
   board('next', [
     waiting.map((w) => el('p', {}, el('b', {}, `Meanwhile ${w.title} waits`), `, ready at about ${clock(w.mostly)}.`)),
-    next.length > 0 && el('ol', { class: 'next-list', role: 'list' }, next.map((step) => el('li', {},
-      el('b', {}, step.title), el('span', { class: 'soft' }, ` ${span(step.minutes)}`),
-      step.needs.length > 0 && fold('What it needs', list('ul', 'because', step.needs))))),
+    next.length > 0 && el('ol', { class: 'next-list', role: 'list' }, next.map((step) => el('li', {}, nextStep(step)))),
   ]);
 }
 
-function drawTimers(timers, act) {
-  const running = timers.filter((timer) => timer.state !== 'rung');
-  board('timers', [
-    running.length > 0 && el('ul', { class: 'timer-list', role: 'list' }, running.map((timer) => el('li', {},
-      el('span', { class: 'name' }, timer.name),
-      el('span', { class: 'left', 'data-due': timer.due, role: 'timer' }, left(timer.due)),
-      el('button', { type: 'button', class: 'plain', 'aria-label': `Stop the timer: ${timer.name}`, onclick: () => act.say(`stop the timer ${timer.name}`) }, 'Stop')))),
-  ]);
+function nextStep({ title, minutes: hands, wait, needs }) {
+  const line = [el('b', {}, title), el('span', { class: 'soft' }, ` ${span(hands)}${wait.to > 0 ? `, then a wait of ${span(wait)}` : ''}`)];
+  return needs.length > 0 ? fold(line, list('ul', 'because', needs)) : el('p', {}, line);
 }
 
 const CHANCES = [[0.97, 'nearly certain'], [0.75, 'likely'], [0.4, 'about even'], [0.03, 'unlikely'], [0, 'next to none']];
@@ -50,11 +42,12 @@ function drawPlan(plan, act) {
   const told = plan.chance !== null;
   board('plan', [
     told
-      ? el('p', {}, 'Chance to be ready by ', el('b', {}, clock(plan.call)), ': ', el('b', {}, `${inWords(plan.chance)} (${Math.round(plan.chance * 100)} %)`))
+      ? el('p', {}, 'Chance to be ready by ', el('b', {}, clock(plan.call)), ': ', el('b', {}, `${inWords(plan.chance)} (${percent(plan.chance)})`))
       : el('p', {}, 'Say when the call is, such as “the call is at seven”.'),
     el('p', {}, 'Ready at about ', el('b', {}, clock(plan.finish)), `, most likely between ${clock(plan.early)} and ${clock(plan.late)}.`),
+    told && el('p', {}, plan.slack >= 0 ? `That leaves ${minutes(plan.slack)} to spare.` : `That is ${minutes(-plan.slack)} after the call.`),
     plan.shorter.length > 0 && el('h3', { class: 'part' }, 'Shorter ways'),
-    plan.shorter.length > 0 && el('ul', { class: 'because' }, plan.shorter.map((way) => el('li', {}, el('b', {}, way.say), ` ${way.costs} (${Math.round(way.chance * 100)} % then)`))),
+    plan.shorter.length > 0 && el('ul', { class: 'because' }, plan.shorter.map((way) => el('li', {}, el('b', {}, way.say), ` ${way.costs} (${percent(way.chance)} then)`))),
     plan.chart.svg && fold('Time chart', figure(plan.chart)),
     el('p', { class: 'row' },
       el('button', { type: 'button', class: 'plain', onclick: () => act.print('plan') }, 'Plan to print'),
@@ -67,12 +60,4 @@ function drawNotes(notes) {
     el('b', {}, note.label || note.problem), el('span', { class: 'soft' }, ` ${new Date(note.at).toLocaleDateString('en-GB')}`),
     note.outcome && el('p', {}, note.outcome),
     list('ul', 'because', (note.parts ?? []).map((part) => `${part.grams} g ${part.material.replaceAll('-', ' ')}`)))))]);
-}
-
-/** Brings what runs up to date, once a second. */
-export function watchTimers() {
-  setInterval(() => {
-    for (const node of document.querySelectorAll('[data-due]')) node.textContent = left(node.dataset.due);
-    for (const bar of document.querySelectorAll('progress[data-since]')) bar.value = Math.max(0, now() - Date.parse(bar.dataset.since));
-  }, 1000);
 }

@@ -7,7 +7,7 @@ export const $ = (id) => document.getElementById(id);
  * @param {string} tag
  * @param {object} [attrs] attributes; a name such as onclick takes a listener;
  *   true sets an empty attribute, false, null and undefined set none
- * @param {...(Node|string|null|false|Array)} children
+ * @param {...(Node|string|null|undefined|false|Array)} children
  */
 export function el(tag, attrs = {}, ...children) {
   const node = document.createElement(tag);
@@ -16,7 +16,7 @@ export function el(tag, attrs = {}, ...children) {
     if (name.startsWith('on')) node.addEventListener(name.slice(2), value);
     else node.setAttribute(name, value === true ? '' : value);
   }
-  node.append(...children.flat(Infinity).filter((child) => child !== null && child !== false && child !== ''));
+  node.append(...children.flat(Infinity).filter((child) => child != null && child !== false && child !== ''));
   return node;
 }
 

@@ -15,7 +15,8 @@ import { calm, focusAnswers, sheetDrawn, watchKeys } from './keys.js';
 import { watchClear, watchHelp } from './dialogs.js';
 import { showState } from './status.js';
 import { watchPaper } from './paper.js';
-import { drawBeside, watchTimers } from './beside.js';
+import { drawBeside } from './beside.js';
+import { drawTimers, watchTimers } from './timers.js';
 import { drawRing, watchSound } from './ring.js';
 import { showPaper, watchPrint } from './print.js';
 import { setClock } from './times.js';
@@ -76,8 +77,7 @@ function onOpened(message, { isNew, before, dropped }) {
   if (isNew || !loaded) startLog(message.log ?? []);
   else addLines((message.log ?? []).filter((line) => line.turn > before));
   const same = loaded && !isNew && message.turn === before && asksTheSame(message.reply);
-  if (!same) draw(message.reply, message.turn);
-  if (!same && message.turn > stored) announce(message.reply);
+  if (!same) showOpened(message, message.turn > stored);
   if (!same && hadFocus) focusAnswers();
   if (message.fault) showFault(message.fault);
   giveBack(dropped.at(-1));
@@ -86,10 +86,19 @@ function onOpened(message, { isNew, before, dropped }) {
   loaded = true;
 }
 
-// The book may have been changed while nobody was connected.
-function asksTheSame(next) {
-  return JSON.stringify(next.question ?? null) === JSON.stringify(reply?.question ?? null);
+// The last turn may have been a timer's: its strip stands until the next one.
+function showOpened(message, isNews) {
+  const last = message.log?.at(-1);
+  const rang = last?.turn === message.turn && !last.said;
+  setClock(message.reply.at, false);
+  drawRing(message.reply, rang, isNews);
+  draw(message.reply, message.turn);
+  if (isNews) announce(message.reply, rang);
 }
+
+// The book may have been changed while nobody was connected.
+const asked = (r) => JSON.stringify([r?.phase, r?.question, r?.build?.step, r?.build?.state]);
+const asksTheSame = (next) => asked(next) === asked(reply);
 
 // What was announced before a reload is not announced again.
 let toldBefore = memory.talk;
@@ -100,31 +109,35 @@ function storedTurn(message) {
 }
 
 function onTurn(message, request) {
-  settle();
+  if (!link.waiting) settle();
   if (!message) { freeAnswers(); return; }
   toldBefore = { id: toldBefore.id, turn: message.turn };
   const hadFocus = $('sheet').contains(document.activeElement);
   addLines([{ turn: message.turn, said: message.said, say: message.reply.say }]);
-  const rang = drawRing(message);
-  draw(message.reply, message.turn);
+  const rang = !message.said; // a maker's turn has their words
+  const stays = rang && asksTheSame(message.reply); // a timer takes nobody away from what they do
+  setClock(message.reply.at, true);
+  drawRing(message.reply, rang, true);
+  draw(message.reply, message.turn, stays);
   announce(message.reply, rang);
-  if (!rang) refocus(request, hadFocus); // a timer takes nobody away from what they do
-  else if (hadFocus) focusAnswers();
+  if (!rang) refocus(request, hadFocus);
+  else if (hadFocus && !stays) focusAnswers();
 }
 
-function draw(next, number) {
+function draw(next, number, stays = false) {
   reply = next;
   turn = number;
-  setClock(next.at);
-  drawSheet(next, number, act);
+  if (stays) document.body.dataset.turn = number;
+  else drawSheet(next, number, act);
   drawAmounts(next.amounts);
   drawPictures(next.pictures);
   drawCauses(next.causes);
   drawTold(next.told, act);
   drawBeside(next, act);
+  drawTimers(next, act);
   $('undo').disabled = number === 0;
   document.title = next.title ? `${next.title} – sparehand` : 'sparehand';
-  sheetDrawn();
+  if (!stays) sheetDrawn();
 }
 
 // Whoever typed goes on typing; whoever picked, by key or touch, gets the next
@@ -186,7 +199,7 @@ const askClear = watchClear(() => { loaded = false; hideFault(); link.renew(); }
 watchKeys({ undo: act.undo, why, help: openHelp }, () => memory.singleKeys);
 watchAloud(() => reply?.say ?? '');
 watchBook();
-watchTimers();
+watchTimers(act);
 watchSound();
 watchPrint();
 watchPaper();

@@ -23,6 +23,9 @@ export const memory = {
   get unanswered() { return read('sessionStorage', 'sparehand.unanswered', []); },
   set unanswered(value) { write('sessionStorage', 'sparehand.unanswered', value); },
 
+  get ahead() { return read('localStorage', 'sparehand.ahead', 0); },
+  set ahead(value) { write('localStorage', 'sparehand.ahead', value); },
+
   get singleKeys() { return read('localStorage', 'sparehand.single-keys', true); },
   set singleKeys(value) { write('localStorage', 'sparehand.single-keys', value); },
 };

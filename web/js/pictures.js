@@ -25,7 +25,24 @@ export function drawing(svg) {
   const { documentElement: root } = new DOMParser().parseFromString(svg, 'image/svg+xml');
   const plain = [root, ...root.querySelectorAll('*')].every((node) =>
     SHAPES.has(node.localName) && [...node.attributes].every(({ name }) => !BARRED.test(name)));
-  return plain && root.localName === 'svg' ? document.adoptNode(root) : null;
+  if (!plain || root.localName !== 'svg') return null;
+  nameApart(root);
+  return document.adoptNode(root);
+}
+
+let drawn = 0;
+
+// The same drawing may stand on the page twice, and one may be hidden: each goes
+// by names of its own.
+function nameApart(root) {
+  drawn += 1;
+  for (const node of [root, ...root.querySelectorAll('*')]) {
+    for (const attribute of node.attributes) {
+      if (attribute.name === 'id') attribute.value += `-${drawn}`;
+      else if (attribute.name === 'aria-labelledby') attribute.value = attribute.value.replace(/\S+/g, `$&-${drawn}`);
+      else attribute.value = attribute.value.replace(/^url\(#([^)]+)\)$/, `url(#$1-${drawn})`);
+    }
+  }
 }
 
 function table({ title, columns, rows }) {

@@ -26,12 +26,15 @@ export function showPaper(paper) {
 function part({ title, lines, columns, rows, picture }) {
   return el('section', {},
     el('h3', {}, title),
-    list('ul', 'paper-lines', lines),
+    list('ul', isMany(lines) ? 'many' : '', lines),
     picture && drawing(picture.svg),
     rows?.length > 0 && el('div', { class: 'numbers', role: 'region', tabindex: '0', 'aria-label': title }, el('table', {},
       el('thead', {}, el('tr', {}, columns.map((text) => el('th', { scope: 'col' }, text)))),
-      el('tbody', {}, rows.map((cells) => el('tr', {}, cells.map((text) => el('td', {}, text))))))));
+      el('tbody', {}, rows.map(([first, ...others]) => el('tr', {}, el('th', { scope: 'row' }, first), others.map((text) => el('td', {}, text))))))));
 }
+
+// Many short lines stand side by side, to save paper.
+const isMany = (lines) => lines?.length > 8 && lines.every((line) => line.length < 60);
 
 function saveCalendar(paper) {
   const url = URL.createObjectURL(new Blob([paper.calendar], { type: 'text/calendar' }));

@@ -10,15 +10,17 @@ export function watchSound() {
   addEventListener('keydown', wake, { once: true });
 }
 
-/** Shows what a timer has to say; anything else takes the strip away. */
-export function drawRing(message) {
-  const rings = message.reply.timers?.[0]?.state === 'rung';
-  const fromTimer = !message.said; // a maker's turn has their words
-  $('ring').hidden = !fromTimer;
-  if (!fromTimer) { $('ring').replaceChildren(); return false; }
-  $('ring').replaceChildren(el('b', {}, rings ? 'Timer' : 'Soon'), el('span', {}, message.reply.say));
-  knock(rings ? 3 : 1, rings ? 0.25 : 0.1);
-  return true;
+/**
+ * Shows what a timer has to say, where it was one that spoke; else the strip
+ * goes. isNews: it was not shown before, so it is heard as well.
+ */
+export function drawRing(reply, spoke, isNews) {
+  $('ring').hidden = !spoke;
+  $('ring').replaceChildren();
+  if (!spoke) return;
+  const rings = reply.timers?.[0]?.state === 'rung';
+  $('ring').append(el('b', {}, rings ? 'Timer' : 'Soon'), el('span', {}, reply.say));
+  if (isNews) knock(rings ? 3 : 1, rings ? 0.25 : 0.1);
 }
 
 // Short knocks, as on a bench: a low tone that dies away at once.

@@ -3,7 +3,7 @@
 import { $, el, fold } from './dom.js';
 import { size } from './wording.js';
 import { holds, sentences, unsaid } from './spoken.js';
-import { answers, numberForm, startButton } from './answers.js';
+import { answers, choices, numberForm } from './answers.js';
 import { advice, late } from './advice.js';
 import { allCautions, standingCautions } from './cautions.js';
 import { emergencyParts } from './emergency.js';
@@ -36,13 +36,13 @@ function plainParts(reply, turn, act) {
     head(reply, turn, heading),
     ['asking', 'building'].includes(reply.phase) ? standingCautions(reply.cautions) : allCautions(reply.cautions),
     reply.changed && el('p', { class: 'change' }, reply.changed),
-    lead && el('p', { class: 'lead' }, lead),
+    lead && el('p', { class: `lead ${size(lead)}` }, lead),
     now.map((text) => el('p', { class: 'lead now' }, text)),
     el('h2', { class: `ask ${size(heading)}`, id: 'sheet-title' }, heading),
     advising && advice(reply),
-    reply.phase === 'building' && stepParts(reply.build, act),
+    reply.phase === 'building' && !asksAside(reply) && stepParts(reply.build, act),
     (!question || advising) && paragraphs(more),
-    reply.phase === 'listening' && !question && startButton(act),
+    reply.phase === 'listening' && !question && choices(['Build a piece with me, step by step', (e) => act.give(e.currentTarget, { kind: 'say', text: 'guide me' })]),
     question && question.text !== heading && reply.phase !== 'building' && el('h3', { class: 'part closing' }, question.text),
     question && (question.kind === 'number' ? numberForm(question, act) : answers(question, act)),
     question && !advising && paragraphs(more),
@@ -86,6 +86,10 @@ function adviceTexts(reply, spoken) {
 // What a timer says stands in the strip over the sheet.
 const rung = (reply) => reply.timers?.[0]?.state === 'rung';
 
+// A question in between puts the step's card aside; whether the step is ready is
+// asked on the card.
+const asksAside = ({ question, build }) => question && question.fact !== 'step_done' && build.state !== 'checking';
+
 // Of a step the card shows more than is spoken, so only what is news stands over
 // it: what became of the last one, what was told, the answer to a question.
 function stepTexts(reply, spoken) {
@@ -93,7 +97,7 @@ function stepTexts(reply, spoken) {
   const asks = question && question.fact !== 'step_done';
   const card = [build.title, build.look, build.starts, ...build.do, ...build.never, `Have ready ${build.needs.join(' ')}`];
   const isCard = (sentence) => /^Step \d+ of \d+/.test(sentence) || sentence.startsWith('Have ready') || sentence.startsWith('First:')
-    || sentence.startsWith('Say how') || card.some((text) => text && holds(text, sentence));
+    || sentence.startsWith('Say how') || build.state === 'waiting' && sentence.includes(': ready at about ') || card.some((text) => text && holds(text, sentence));
   const heading = asks ? question.text : build.title || 'All steps are done';
   const lead = rung(reply) ? '' : sentences(spoken).filter((sentence) => !isCard(sentence)).join(' ');
   return { heading, lead, now: [], more: reply.show };

@@ -1,7 +1,8 @@
 // The step of a build at hand, as the sheet shows it.
 
+import { choices } from './answers.js';
 import { el, list } from './dom.js';
-import { clock, span } from './times.js';
+import { clock, span, waited } from './times.js';
 
 /** The parts of a step's card, between its heading and the answers. */
 export function stepParts(build, act) {
@@ -31,15 +32,11 @@ function waitMarks(build) {
   const since = Date.parse(wait.since);
   const bar = el('progress', { max: String(Date.parse(wait.to) - since), value: '0', 'data-since': wait.since, 'aria-label': 'How much of the wait is over' });
   return [
-    marks([['Waits since:', clock(wait.since)], ['Ready from:', clock(wait.from)], ['mostly:', clock(wait.mostly)], ['at the latest:', clock(wait.to)]]),
+    marks([['Waits since:', [clock(wait.since), ' (', el('span', { 'data-waits': wait.since }, waited(wait.since)), ')']], ['Ready from:', clock(wait.from)], ['mostly:', clock(wait.mostly)], ['at the latest:', clock(wait.to)]]),
     bar,
   ];
 }
 
-function overParts(act) {
-  return [
-    el('p', { class: 'row' },
-      el('button', { type: 'button', onclick: () => act.print('result') }, 'Show what was made, to print or keep'),
-      el('button', { type: 'button', onclick: act.clear }, 'Clear the bench for the next piece')),
-  ];
-}
+const overParts = (act) => choices(
+  ['Show what was made, to print or keep', () => act.print('result')],
+  ['Clear the bench for the next piece', () => act.clear()]);

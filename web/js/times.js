@@ -1,11 +1,20 @@
 // Moments and spans as people read them, by the server's clock.
 
-let ahead = 0; // ms that the server's clock is ahead of this one
+import { memory } from './memory.js';
+import { count, minutes } from './wording.js';
 
-/** Takes the server's clock from a reply. */
-export function setClock(at) {
+let ahead = memory.ahead; // ms that the server's clock is ahead of this one
+
+/**
+ * Takes the server's clock from a reply. One that was made just now tells it; an
+ * earlier one, shown again, only that it is later by now.
+ */
+export function setClock(at, fresh) {
   const time = Date.parse(at);
-  if (time > 0) ahead = time - Date.now();
+  if (!(time > 0)) return; // of a talk just opened
+  const seen = time - Date.now();
+  ahead = fresh ? seen : Math.max(ahead, seen);
+  if (fresh) memory.ahead = ahead;
 }
 
 /** The server's time in ms. */
@@ -24,9 +33,12 @@ export function clock(text) {
 /** A range of minutes. */
 export function span({ from, to }) {
   if (to < 180) return from === to ? `${to} minutes` : `${from} to ${to} minutes`;
-  const hours = (m) => Math.round(m / 30) / 2;
-  return `${hours(from)} to ${hours(to)} hours`;
+  const hours = (m) => count(Math.round(m / 30) / 2);
+  return from === to ? `${hours(to)} hours` : `${hours(from)} to ${hours(to)} hours`;
 }
+
+/** How long something has waited: "about 12 minutes". */
+export const waited = (since) => minutes(Math.max(0, now() - Date.parse(since)) / 60000);
 
 /** What is left until a moment: "12:05", or "3 min late". */
 export function left(text) {
