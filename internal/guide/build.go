@@ -176,18 +176,22 @@ func (b *Build) Again(k Known, s *book.Step, at time.Time) bool {
 	if !b.done[s.Index].Shown {
 		return false
 	}
-	undone := make([]bool, len(b.steps))
-	undone[s.Index] = true
-	for i := s.Index; i < len(b.steps); i++ {
-		for _, before := range b.steps[i].Guide.After {
-			undone[i] = undone[i] || undone[before.Index]
-		}
-		if undone[i] {
-			b.done[i] = Progress{}
-		}
+	for _, rests := range b.RestsOn(s) {
+		b.done[rests.Index] = Progress{}
 	}
 	b.Show(s, at)
 	return true
+}
+
+// RestsOn lists a step and all that come after it, directly or through others.
+func (b *Build) RestsOn(s *book.Step) []*book.Step {
+	list := []*book.Step{s}
+	for i := s.Index + 1; i < len(b.steps); i++ {
+		if slices.ContainsFunc(b.steps[i].Guide.After, func(before *book.Step) bool { return slices.Contains(list, before) }) {
+			list = append(list, &b.steps[i])
+		}
+	}
+	return list
 }
 
 // GoTo makes a step the one at hand: all before it count as over, and it and
@@ -197,29 +201,16 @@ func (b *Build) GoTo(s *book.Step, at time.Time) {
 		switch {
 		case i >= s.Index:
 			b.done[i] = Progress{}
-		case b.done[i].Stage != Over && !b.apart(&b.steps[i], s):
+		case b.done[i].Stage != Over && !b.GoesOn(&b.steps[i], s):
 			b.Finish(&b.steps[i], at)
 		}
 	}
 	b.Show(s, at)
 }
 
-// apart reports whether a step that waits is none that s needs, directly or
-// through others: a patch test goes on while the plaster is poured.
-func (b *Build) apart(waits, s *book.Step) bool {
-	if b.done[waits.Index].Stage != Waiting {
-		return false
-	}
-	needed := map[*book.Step]bool{}
-	var visit func(*book.Step)
-	visit = func(s *book.Step) {
-		for _, before := range s.Guide.After {
-			if !needed[before] {
-				needed[before] = true
-				visit(before)
-			}
-		}
-	}
-	visit(s)
-	return !needed[waits]
+// GoesOn reports whether a step that waits goes on waiting when the build goes to
+// another: it stands before that, and that does not rest on it. A patch test
+// goes on while the plaster is poured.
+func (b *Build) GoesOn(waits, to *book.Step) bool {
+	return b.done[waits.Index].Stage == Waiting && waits.Index < to.Index && !slices.Contains(b.RestsOn(waits), to)
 }

@@ -33,7 +33,7 @@ func hearStop(r reader) (*Timer, int) {
 	t.All = t.All || t.Name == "" && isOneOf(wordAt(r.l.tokens, noun), "timers", "alarms", "reminders", "countdowns")
 	r.at = noun + 1
 	r.takesOne("off")
-	if isOneOf(r.word(), "for", "to", "about", "on") && t.Name == "" {
+	if isOneOf(r.word(), "for", "to", "about", "on", "called", "named") && t.Name == "" {
 		r.at++
 		t.Name = r.l.said(r.l.trimmed(r.at, r.end))
 		return t, r.end

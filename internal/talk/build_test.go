@@ -293,3 +293,68 @@ func TestNotesOutliveTheBuild(t *testing.T) {
 		}
 	}
 }
+
+// timerNames lists the timers that run, by name.
+func timerNames(r Reply) []string {
+	var names []string
+	for _, t := range r.Timers {
+		names = append(names, t.Name)
+	}
+	return names
+}
+
+// The jug cools on while the mould is oiled: its timer outlives the heating, and
+// ends with the pour.
+func TestTimersEndWithWhatTheyAreFor(t *testing.T) {
+	const cools = "the jug gets too cool"
+	b := atBench(t, assistant(t))
+	b.upTo("heat")
+	r := b.say("started", "done")
+	if r.Build.Step != "release" || !slices.Contains(timerNames(r), cools) {
+		t.Fatalf("at %s run %q", r.Build.Step, timerNames(r))
+	}
+	r = b.answer(b.say("is the gelatin melted"))
+	for range 4 { // the mould is oiled and the melt looked at, in whatever order
+		if r.Build.Step == "cast" {
+			break
+		}
+		r = b.answer(b.say("done"))
+		if r.Question != nil && r.Question.Fact == "melt_ready" {
+			r = b.answer(b.say("clear, like warm syrup"))
+		}
+	}
+	if r.Build.Step != "cast" || !slices.Contains(timerNames(r), cools) {
+		t.Fatalf("at %s run %q, want the cast and %q", r.Build.Step, timerNames(r), cools)
+	}
+	if r = b.answer(b.say("started", "done")); slices.Contains(timerNames(r), cools) || slices.Contains(timerNames(r), "the gel skins over") {
+		t.Errorf("once it is poured run %q", timerNames(r))
+	}
+}
+
+// Going to another step ends the timers of those left behind, but not that of a
+// patch test, nor a maker's own.
+func TestGoToEndsTimers(t *testing.T) {
+	b := atBench(t, assistant(t))
+	b.answer(b.say("guide me through a barnacle cheek"))
+	b.say("done", "no allergy known", "yes", "no", "not tested yet", "done") // the patch is on
+	r := b.say("go to the plaster", "70", "started", "tell me in an hour to eat")
+	if before := timerNames(r); !slices.Contains(before, "the plaster stiffens") {
+		t.Fatalf("at the plaster run %q", before)
+	}
+	r = b.say("skip to trimming")
+	names := timerNames(r)
+	slices.Sort(names)
+	if want := []string{"eat", "look at the allergy and patch test", "the patch on the arm"}; !slices.Equal(names, want) {
+		t.Errorf("at the trimming run %q, want %q", names, want)
+	}
+}
+
+// Whether a step is ready that is not at hand is asked under its own name.
+func TestAskedUnderItsOwnName(t *testing.T) {
+	b := atBench(t, assistant(t))
+	b.upTo("plaster")
+	b.answer(b.say("started", "done"))
+	if r := b.say("is the plaster ready"); r.Build.Step != "plaster" || r.Build.State != stepChecking {
+		t.Errorf("it is asked under %s, %s", r.Build.Step, r.Build.State)
+	}
+}

@@ -143,9 +143,6 @@ func (s *state) buildActs(text string, m hear.Meaning, at time.Time, desk Desk) 
 		}
 		return append(acts, Act{Do: doGoTo, ID: m.GoTo}), "", true
 	}
-	if s.making() && asksIfReady.MatchString(text) {
-		return s.askReady(text, at), "", true
-	}
 	if acts = s.buildCommand(text, m, at); len(acts) > 0 {
 		return acts, "", true
 	}

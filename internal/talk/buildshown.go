@@ -95,7 +95,11 @@ func (s *state) buildShown(now time.Time) *BuildShown {
 		}
 		b.Next = append(b.Next, next)
 	}
-	if step := s.atHand(); step != nil {
+	step := s.atHand()
+	if s.checking != nil { // it may be another that is asked about
+		step = s.checking
+	}
+	if step != nil {
 		s.showStep(b, step, all)
 	}
 	return b

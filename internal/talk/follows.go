@@ -1,6 +1,7 @@
 package talk
 
 import (
+	"slices"
 	"time"
 
 	"sparehand/internal/book"
@@ -23,11 +24,13 @@ func (s *state) following(e Event, desk Desk) []Act {
 }
 
 func (s *state) followingFrom(act Act, at time.Time, desk Desk) []Act {
-	if s.build == nil {
+	switch {
+	case s.build == nil:
 		return nil
-	}
-	if act.Do == doTell && s.checking != nil {
+	case act.Do == doTell && s.checking != nil:
 		return s.judged(act, at)
+	case act.Do == doHelped:
+		return s.endUndone(act.ID)
 	}
 	step := s.a.stepCalled(act.ID)
 	if step == nil || step.Guide == nil {
@@ -37,23 +40,35 @@ func (s *state) followingFrom(act Act, at time.Time, desk Desk) []Act {
 	case doStarted:
 		return s.stepTimers(step, "start", at)
 	case doHands:
-		var acts []Act
-		if step.Guide.Starts == "" {
-			acts = s.startedLate(step, at)
-		}
-		acts = append(acts, s.stepTimers(step, "hands", at)...)
-		acts = append(acts, s.readyTimer(step, at)...)
+		acts := append(s.handsOff(step, at), s.stepTimers(step, "hands", at)...)
 		return append(acts, s.numbers(step, desk)...)
 	case doOver:
-		acts := s.endTimers(step)
+		acts := s.endPast(step)
 		if s.build.Progress(step).Stage == guide.Todo { // it was ready before its wait had begun
 			acts = append(acts, s.numbers(step, desk)...)
 		}
 		return acts
 	case doGoTo:
-		return s.endTimers(step)
+		return s.endTimers(func(t *timer) bool {
+			of := s.a.stepCalled(t.step)
+			return of != nil && !s.build.GoesOn(of, step)
+		})
 	}
 	return nil
+}
+
+// handsOff gives what follows from the hands part of a step being over: a look
+// at it once it has mostly waited or, where it has no wait, its end.
+func (s *state) handsOff(step *book.Step, at time.Time) []Act {
+	_, wait := guide.Times(s, step)
+	if wait.To <= 0 {
+		return s.endPast(step)
+	}
+	look := s.lookTimer(step, at.Add(inMinutes(wait.Mostly)))
+	if step.Guide.Starts != "" {
+		return []Act{look}
+	}
+	return append(s.startedLate(step, at), look)
 }
 
 // stepTimers sets the timers of a step that run from a moment.
@@ -82,29 +97,53 @@ func (s *state) startedLate(step *book.Step, at time.Time) []Act {
 	return acts
 }
 
-// readyTimer calls for a look when a step that waits is mostly ready.
-func (s *state) readyTimer(step *book.Step, at time.Time) []Act {
-	_, wait := guide.Times(s, step)
-	if wait.To <= 0 {
-		return nil
-	}
-	return []Act{s.lookTimer(step, at.Add(inMinutes(wait.Mostly)))}
-}
-
+// lookTimer calls for a look at a step that waits.
 func (s *state) lookTimer(step *book.Step, due time.Time) Act {
-	return Act{Do: doTimer, Name: "look at " + step.Title, Step: step.ID, Due: due,
+	return Act{Do: doTimer, Name: lookAt(step), Step: step.ID, Due: due,
 		Say: phrase.Speech("Time to look at "+step.Title, step.Guide.Look)}
 }
 
-// endTimers stops what still runs for a step that is over.
-func (s *state) endTimers(step *book.Step) []Act {
+func lookAt(step *book.Step) string { return "look at " + step.Title }
+
+// endTimers stops the running timers that are past.
+func (s *state) endTimers(past func(*timer) bool) []Act {
 	var acts []Act
 	for _, t := range s.running() {
-		if t.step == step.ID {
+		if past(t) {
 			acts = append(acts, Act{Do: doStopTimer, ID: t.id})
 		}
 	}
 	return acts
+}
+
+// endPast stops what a step makes past by being over: its own timers, but for
+// those that count from the end of its hands part (the jug cools on while the
+// mould is oiled), and all of the steps that it comes after.
+func (s *state) endPast(step *book.Step) []Act {
+	lasting := guide.TimersFrom(s, step, "hands")
+	return s.endTimers(func(t *timer) bool {
+		if t.step == step.ID {
+			return !slices.ContainsFunc(lasting, func(l book.StepTimer) bool { return l.Name == t.name })
+		}
+		return slices.ContainsFunc(step.Guide.After, func(before *book.Step) bool { return before.ID == t.step })
+	})
+}
+
+// endUndone stops the timers of steps that are to be done again once a remedy
+// has helped.
+func (s *state) endUndone(remedy string) []Act {
+	r := s.a.index.remedies[remedy]
+	if r == nil || s.problem == nil {
+		return nil
+	}
+	again := r.Again(s.problem)
+	if again == nil || again.Guide == nil || !s.build.Progress(again).Shown {
+		return nil
+	}
+	undone := s.build.RestsOn(again)
+	return s.endTimers(func(t *timer) bool {
+		return slices.ContainsFunc(undone, func(step *book.Step) bool { return step.ID == t.step })
+	})
 }
 
 // judged gives what follows from what was seen of a step that was asked about.
@@ -125,7 +164,7 @@ func (s *state) judged(act Act, at time.Time) []Act {
 	case verdictWait:
 		acts[0].Due = at.Add(inMinutes(v.Minutes))
 		if s.build.Progress(step).Stage == guide.Waiting {
-			acts = append(acts, s.endTimers(step)...)
+			acts = append(acts, s.endTimers(func(t *timer) bool { return t.step == step.ID && t.name == lookAt(step) })...)
 		}
 		return append(acts, s.lookTimer(step, acts[0].Due))
 	default:

@@ -63,6 +63,7 @@ func TestTimerWishes(t *testing.T) {
 		{[]string{"stop the timer"}, "", "No timer is running"},
 		{[]string{"timer ten minutes for the jug", "timer five minutes to stir", "stop the jug timer"}, "stir", "stopped"},
 		{[]string{"timer ten minutes for the jug", "timer five minutes to stir", "stop all timers"}, "", "stopped"},
+		{[]string{"timer ten minutes to look at the plaster", "timer five minutes for the plaster", "stop the timer for the plaster"}, "look at the plaster", "stopped"},
 		{[]string{"tell me in ten minutes to stir", "how long is left on the timer"}, "stir", "minutes"},
 	} {
 		s := assistant(t).Open()

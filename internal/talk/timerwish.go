@@ -83,11 +83,16 @@ func (s *state) moreTime(w *hear.Timer, at time.Time) (acts []Act, note string) 
 	return append(acts, Act{Do: doTimer, Name: of.name, Step: of.step, Due: from.Add(time.Duration(w.Minutes * float64(time.Minute))), Say: of.say}), ""
 }
 
-// named lists the running timers that a name is about; all for no name.
+// named lists the running timers that a name is about: just those called so,
+// where there are any; all for no name.
 func (s *state) named(name string) []*timer {
 	list := s.running()
 	if name == "" {
 		return list
+	}
+	exact := slices.DeleteFunc(slices.Clone(list), func(t *timer) bool { return !strings.EqualFold(t.name, name) })
+	if len(exact) > 0 {
+		return exact
 	}
 	return slices.DeleteFunc(list, func(t *timer) bool { return !about(t.name, name) })
 }

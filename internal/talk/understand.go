@@ -35,6 +35,9 @@ func (s *state) understand(text string, m hear.Meaning, at time.Time) (acts []Ac
 		acts := append([]Act{{Do: doLift}}, s.alongside(m)...)
 		return append(acts, s.sumActs(m)...), m.Complaint
 	}
+	if s.making() && asksIfReady.MatchString(text) {
+		return s.askReady(text, at), ""
+	}
 	if q := s.question(); q != nil && q.fact == nil {
 		news := q.remedy != nil && m.Pick == 2 && s.news(m) // "no wait, it came through a join"
 		if m.Pick >= 1 && m.Pick <= len(q.shown.Options) && !news {
