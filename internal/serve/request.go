@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -50,6 +51,8 @@ func (r Request) check(l Limits) error {
 		return fmt.Errorf("this server speaks version %d of the talk, and that message is version %d: load the page again", Version, r.V)
 	case len(r.Ref) > refBytes:
 		return fmt.Errorf("a ref has at most %d bytes", refBytes)
+	case strings.ContainsFunc(r.Ref, unicode.IsControl):
+		return errors.New("a ref has no control characters")
 	case len(r.Talk) > nameBytes:
 		return fmt.Errorf("a talk's id has at most %d bytes", nameBytes)
 	case r.Kind == "open":
