@@ -31,7 +31,12 @@ func TestMain(m *testing.M) {
 		}
 		return
 	}
-	os.Exit(m.Run())
+	code := m.Run()
+	if err := endPostgres(); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		code = 1
+	}
+	os.Exit(code)
 }
 
 // standIdle opens talks, says one thing in each, says so, and waits for the

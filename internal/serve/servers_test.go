@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -39,37 +40,48 @@ func realTalks(t testing.TB) func(*Config) {
 	return func(c *Config) { c.Assistant = a }
 }
 
+// sharedPostgres is that of all tests but those that stop it; TestMain ends it.
+var sharedPostgres = sync.OnceValues(func() (*pgtest.Server, error) {
+	s, err := pgtest.New()
+	if err == nil {
+		endPostgres = s.Close
+	}
+	return s, err
+})
+
+var endPostgres = func() error { return nil }
+
 // stores are the stores that a test runs on, by name.
 func stores(t *testing.T, run func(t *testing.T, where string)) {
 	t.Run("sqlite", func(t *testing.T) { run(t, filepath.Join(t.TempDir(), "notebook.db")) })
 	t.Run("postgres", func(t *testing.T) {
-		server := pgtest.Start(t)
-		run(t, server.URL(t))
+		s, err := sharedPostgres()
+		pgtest.Needed(t, err)
+		run(t, s.URL(t))
 	})
 }
 
-// hundredTurns is a talk with words, picks, corrections, steps back, a build and
-// timers.
-func hundredTurns() []Request {
+// longTalk is a talk of over a hundred turns: words, picks, corrections, steps
+// back, a build and timers.
+func longTalk() []Request {
 	words := []string{"guide me through a barnacle cheek", "never, my first", "the call is in four days", "cheek", "60 mm", "45 mm", "12 mm", "oil",
 		"tell me in twenty minutes to wet the sponge", "is it ready", "done", "no allergy known", "yes", "no", "worn before", "done", "my clay is cracking"}
+	later := []string{"will I make it", "plaster is running out under the wall", "that did it", "what comes next", "not sure"}
 	var script []Request
-	for i := range 100 {
+	for i := range 125 {
+		r := Request{Kind: "pick", N: i % 3}
 		switch {
 		case i < len(words):
-			script = append(script, Request{Kind: "say", Text: words[i]})
+			r = Request{Kind: "say", Text: words[i]}
 		case i%7 == 3:
-			script = append(script, Request{Kind: "undo"})
+			r = Request{Kind: "undo"}
 		case i%7 == 5:
-			script = append(script, Request{Kind: "correct", Fact: "piece_height_mm", Value: fmt.Sprintf("%d mm", 8+i%9)})
+			r = Request{Kind: "correct", Fact: "piece_height_mm", Value: fmt.Sprintf("%d mm", 8+i%9)}
 		case i%7 == 6:
-			script = append(script, Request{Kind: "say", Text: []string{"will I make it", "plaster is running out under the wall", "that did it", "what comes next", "not sure"}[i%5]})
-		default:
-			script = append(script, Request{Kind: "pick", N: i % 3})
+			r = Request{Kind: "say", Text: later[i%5]}
 		}
-	}
-	for i := range script {
-		script[i].Ref = fmt.Sprintf("ref-%d", i)
+		r.Ref = fmt.Sprintf("ref-%d", i)
+		script = append(script, r)
 	}
 	return script
 }
@@ -86,51 +98,103 @@ func replyText(m Message) string {
 	return fmt.Sprintf("%s %d %s", m.Kind, m.Turn, text)
 }
 
+// together makes two servers of one store and one clock, whose timers ring when
+// the test says so.
+func together(t *testing.T, where string) (a, b *place) {
+	t.Helper()
+	byHand := limited(Limits{Ring: time.Hour})
+	a = serving(t, realTalks(t), byHand, withStore(t, where))
+	return a, serving(t, realTalks(t), byHand, withStore(t, where), by(a.clock))
+}
+
 // A talk that moves between two servers of one store at every turn equals the
-// same talk on one server that keeps nothing.
+// same talk on one server that keeps nothing. A client that stays connected is
+// also shown what was taken at the other server.
 func TestTalkMovesBetweenServers(t *testing.T) {
-	script := hundredTurns()
-	byHand := limited(Limits{Ring: time.Hour}) // timers ring when the test says so
-	alone := serving(t, realTalks(t), byHand)
-	one, _ := alone.join(t, "", 0)
-	var want []string
+	script := longTalk()
+	want := talkAlone(t, script)
+	stores(t, func(t *testing.T, where string) {
+		t.Run("reconnecting", func(t *testing.T) {
+			a, b := together(t, where)
+			_, opened := a.join(t, "", 0)
+			talkAtBoth(t, script, want, a.clock, func(i, seen int) (*place, *client, func()) {
+				at := []*place{a, b}[i%2]
+				c, again := at.join(t, opened.Talk, seen)
+				if again.Talk != opened.Talk {
+					t.Fatalf("request %d: the other server opens %q: %s", i, again.Talk, again.Fault)
+				}
+				return at, c, func() { c.ws.Close() }
+			})
+		})
+		t.Run("connected to both", func(t *testing.T) {
+			a, b := together(t, where)
+			here, opened := a.join(t, "", 0)
+			there, _ := b.join(t, opened.Talk, 0)
+			talkAtBoth(t, script, want, a.clock, func(i, _ int) (*place, *client, func()) {
+				return []*place{a, b}[i%2], []*client{here, there}[i%2], func() {}
+			})
+		})
+	})
+}
+
+// talkAlone gives what a talk brings on one server that keeps nothing: the
+// answer to each request, and the rings after every tenth.
+func talkAlone(t *testing.T, script []Request) (answers []string) {
+	t.Helper()
+	p := serving(t, realTalks(t), limited(Limits{Ring: time.Hour}))
+	c, opened := p.join(t, "", 0)
+	rings := 0
 	for i, r := range script {
-		want = append(want, replyText(one.ask(r)))
-		alone.clock.forward(90 * time.Second)
+		answers = append(answers, replyText(c.ask(r)))
+		p.clock.forward(90 * time.Second)
 		if i%10 == 9 {
-			want = append(want, rung(t, alone, one)...)
+			told := rung(t, p, c)
+			answers, rings = append(answers, told...), rings+len(told)
 		}
 	}
-	stores(t, func(t *testing.T, where string) {
-		first := serving(t, realTalks(t), byHand, withStore(t, where))
-		second := serving(t, realTalks(t), byHand, withStore(t, where), by(first.clock))
-		n := 0
-		check := func(r Request, got ...string) {
-			for _, text := range got {
-				if text != want[n] {
-					t.Fatalf("turn %d (%s %s) differs:\n%s", n+1, r.Kind, r.Text, firstDifference(text, want[n]))
-				}
-				n++
+	_, end := p.join(t, opened.Talk, 0)
+	if end.Turn < 100 || rings == 0 || end.Reply.Build == nil {
+		t.Fatalf("a talk of %d turns, %d rings, build %v shows too little", end.Turn, rings, end.Reply.Build != nil)
+	}
+	return answers
+}
+
+// talkAtBoth sends request i where at says, and wants the answers of talkAlone.
+func talkAtBoth(t *testing.T, script []Request, want []string, clock *clock, at func(i, seen int) (*place, *client, func())) {
+	t.Helper()
+	n := 0
+	byTurn := map[int]string{} // what was answered, by turn
+	check := func(r Request, got string) {
+		t.Helper()
+		if n == len(want) || got != want[n] {
+			t.Fatalf("answer %d (%s %s) differs:\n%s", n+1, r.Kind, r.Text, firstDifference(got, want[min(n, len(want)-1)]))
+		}
+		n++
+	}
+	for i, r := range script {
+		p, c, leave := at(i, len(byTurn))
+		m := c.ask(r)
+		for ; m.Ref != r.Ref; m = c.read() { // taken at the other server meanwhile
+			if got := replyText(m); got != byTurn[m.Turn] {
+				t.Fatalf("turn %d is shown differently:\n%s", m.Turn, firstDifference(got, byTurn[m.Turn]))
 			}
 		}
-		_, opened := first.join(t, "", 0)
-		for i, r := range script {
-			at := []*place{first, second}[i%2]
-			c, again := at.join(t, opened.Talk, 0)
-			if again.Talk != opened.Talk {
-				t.Fatalf("turn %d: the other server opens %q: %s", i, again.Talk, again.Fault)
-			}
-			check(r, replyText(c.ask(r)))
-			first.clock.forward(90 * time.Second)
-			if i%10 == 9 {
-				check(r, rung(t, at, c)...)
-			}
-			c.ws.Close()
+		check(r, replyText(m))
+		if m.Kind == "turn" {
+			byTurn[m.Turn] = replyText(m)
 		}
-		if n != len(want) {
-			t.Errorf("%d turns were taken, and %d on one server", n, len(want))
+		clock.forward(90 * time.Second)
+		if i%10 == 9 {
+			for _, told := range rung(t, p, c) {
+				check(r, told)
+				byTurn[len(byTurn)+1] = told
+			}
 		}
-	})
+		leave()
+	}
+	if n != len(want) {
+		t.Errorf("%d answers came, and %d on one server", n, len(want))
+	}
 }
 
 // rung rings what is due at a place, and gives what a client there is sent.
@@ -164,17 +228,28 @@ func firstDifference(a, b string) string {
 	return cut(a) + "\n---\n" + cut(b)
 }
 
-// Who follows a talk at one server sees what is said at another.
+// Who follows a talk at one server sees what is said at another at its next
+// look, and it looks at least every two seconds.
 func TestFollowAtAnotherServer(t *testing.T) {
+	if every := (Limits{}).orDefaults().Ring; every > 2*time.Second {
+		t.Errorf("a server looks every %v only", every)
+	}
 	stores(t, func(t *testing.T, where string) {
-		a, b := serving(t, withStore(t, where)), serving(t, withStore(t, where))
+		a, b := serving(t, limited(Limits{Ring: time.Hour}), withStore(t, where)), serving(t, withStore(t, where))
 		here, opened := a.join(t, "", 0)
 		there, again := b.join(t, opened.Talk, 0)
 		if again.Talk != opened.Talk {
 			t.Fatalf("the other server opens %s", show(again))
 		}
 		there.say("1", "the crust curls")
+		there.say("2", "at the brow")
+		if err := a.follow(); err != nil {
+			t.Fatal(err)
+		}
 		wantTurn(t, here.read(), 1, "the crust curls")
+		wantTurn(t, here.read(), 2, "at the brow")
+		here.say("3", "and the nose")
+		wantTurn(t, there.read(), 3, "and the nose") // by a look of its own
 	})
 }
 

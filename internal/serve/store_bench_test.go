@@ -2,10 +2,9 @@ package serve
 
 import (
 	"context"
+	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
-	"runtime"
 	"testing"
 	"time"
 
@@ -39,60 +38,70 @@ func BenchmarkDurableTurn(b *testing.B) {
 	b.ReportMetric(float64(took[1])/float64(took[0]), "kept/in-memory")
 }
 
-// BenchmarkFullStore gives the time from opening a store of ten thousand talks
-// to the first reply, and the memory that an idle talk takes that somebody
-// follows.
-func BenchmarkFullStore(b *testing.B) {
-	const talks = 10_000
+// BenchmarkStart gives the time from opening a store to the first reply in a
+// talk, for an empty store and for one of ten thousand talks.
+func BenchmarkStart(b *testing.B) {
+	for _, talks := range []int{0, 10_000} {
+		b.Run(fmt.Sprintf("talks=%d", talks), func(b *testing.B) {
+			where, id := fullStore(b, talks), ""
+			if talks > 0 {
+				id = "talk-77"
+			}
+			b.ResetTimer()
+			for i := range b.N {
+				p := serving(b, realTalks(b), withStore(b, where))
+				c, opened := p.join(b, id, 0)
+				if id != "" && opened.Talk != id {
+					b.Fatal(show(opened))
+				}
+				c.tell(b, fmt.Sprint("start ", i), firstWords)
+			}
+		})
+	}
+}
+
+// BenchmarkIdleKept gives what an idle talk that somebody follows holds in a
+// server whose store has ten thousand others, and what is left of it once it
+// is let go.
+func BenchmarkIdleKept(b *testing.B) {
+	const followed = 500
+	where := fullStore(b, 10_000)
+	for range b.N {
+		p := serving(b, realTalks(b), withStore(b, where))
+		before := memory()
+		quit := startCrowd(b, p.address(), followed)
+		p.idle(p.clock.forward(3 * time.Minute))
+		asleep := memory()
+		quit()
+		eventually(b, "all followers to leave", func() bool { return len(p.connections()) == 0 })
+		p.look(p.clock.forward(3 * time.Minute))
+		if held := len(p.held()); held != 0 {
+			b.Fatalf("%d talks are held that nobody follows", held)
+		}
+		after := memory()
+		b.ReportMetric((asleep.heap+asleep.stack-before.heap-before.stack)/followed, "B/followed")
+		b.ReportMetric((after.heap-before.heap)/followed, "heap-B/let-go")
+	}
+}
+
+// fullStore makes a file with so many talks of one turn, and gives its path.
+func fullStore(b *testing.B, talks int) string {
+	b.Helper()
 	where := filepath.Join(b.TempDir(), "notebook.db")
 	j, err := journal.Open(context.Background(), where)
 	if err != nil {
 		b.Fatal(err)
 	}
+	defer j.Close()
 	at := newClock().Now()
+	event := []byte(`{"at":"2026-03-01T18:00:00Z","kind":"say","text":"` + firstWords + `","acts":[{"do":"open","id":"dam-leaks"}]}`)
 	for i := range talks {
 		id := fmt.Sprint("talk-", i)
-		line := journal.Line{Turn: 1, Ref: "1", At: at, Say: "What do you see?", Event: []byte(`{"at":"2026-03-01T18:00:00Z","kind":"say","text":"` + firstWords + `","acts":[{"do":"open","id":"dam-leaks"}]}`)}
-		if err := j.Begin(context.Background(), id, at); err != nil {
-			b.Fatal(err)
-		}
-		if err := j.Append(context.Background(), id, line, time.Time{}, nil); err != nil {
-			b.Fatal(err)
-		}
-	}
-	j.Close()
-	info, err := os.Stat(where)
-	if err != nil {
-		b.Fatal(err)
-	}
-	b.ReportMetric(float64(info.Size())/talks, "bytes/talk-in-file")
-	var took time.Duration
-	for range b.N {
-		start := time.Now()
-		p := serving(b, realTalks(b), withStore(b, where))
-		c, _ := p.join(b, "talk-77", 0)
-		if m := c.ask(Request{Kind: "pick", Ref: fmt.Sprint(start), N: 1}); m.Kind != "turn" {
-			b.Fatal(show(m))
-		}
-		took += time.Since(start)
-	}
-	b.ReportMetric(float64(took.Milliseconds())/float64(b.N), "ms/open-to-reply")
-
-	p := serving(b, realTalks(b), withStore(b, where))
-	heap := func() float64 {
-		runtime.GC()
-		runtime.GC()
-		var m runtime.MemStats
-		runtime.ReadMemStats(&m)
-		return float64(m.HeapAlloc)
-	}
-	const followed = 500
-	before := heap()
-	for i := range followed {
-		if _, err := p.load(fmt.Sprint("talk-", i)); err != nil {
+		line := journal.Line{Turn: 1, Ref: "1", At: at, Say: "What do you see?", Event: event}
+		err := errors.Join(j.Begin(context.Background(), id, at), j.Append(context.Background(), id, line, time.Time{}, nil))
+		if err != nil {
 			b.Fatal(err)
 		}
 	}
-	b.ReportMetric((heap()-before)/followed, "bytes/talk-held")
-	runtime.KeepAlive(p)
+	return where
 }

@@ -3,6 +3,7 @@ package serve
 import (
 	"context"
 	"errors"
+	"fmt"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -51,36 +52,72 @@ func (f *failing) Begin(ctx context.Context, id string, at time.Time) error {
 // same request, sent again when there is room, is taken once.
 func TestStoreFails(t *testing.T) {
 	for _, fault := range []error{journal.ErrFull, journal.ErrReadOnly, journal.ErrUnreachable} {
-		t.Run(fault.Error()[:24], func(t *testing.T) {
-			j, err := journal.Open(t.Context(), filepath.Join(t.TempDir(), "notebook.db"))
-			if err != nil {
-				t.Fatal(err)
-			}
-			defer j.Close()
-			store := &failing{Store: j}
-			p := serving(t, realTalks(t), func(c *Config) { c.Store = store })
+		name, _, _ := strings.Cut(fault.Error(), ":")
+		t.Run(name, func(t *testing.T) {
+			p, store := failingPlace(t)
 			c, opened := p.join(t, "", 0)
-			before := c.ask(Request{Kind: "say", Ref: "1", Text: firstWords})
+			first := c.ask(Request{Kind: "say", Ref: "1", Text: firstWords})
+			second := c.ask(Request{Kind: "pick", Ref: "2", N: 1})
 
 			store.fail(fault)
-			m := c.ask(Request{Kind: "pick", Ref: "2", N: 1})
-			if m.Kind != "fault" || !strings.Contains(m.Fault, fault.Error()) || strings.Contains(m.Fault, "\n") || m.Turn != 1 {
-				t.Fatalf("a turn that can't be kept brings %s", show(m))
-			}
-			_, again := p.join(t, opened.Talk, 0)
-			if again.Turn != 1 || replyText(Message{Reply: again.Reply}) != replyText(Message{Reply: before.Reply}) {
-				t.Errorf("the talk is not as it was: %s", show(again))
+			for _, r := range []Request{{Kind: "pick", N: 1}, {Kind: "say", Text: "clay strips"}, {Kind: "correct", Fact: "wall_foot", Value: "pressed"}, {Kind: "undo"}} {
+				r.Ref = "failed " + r.Kind
+				m := c.ask(r)
+				if m.Kind != "fault" || m.Ref != r.Ref || m.Turn != 2 || strings.Contains(m.Fault, "\n") ||
+					!strings.HasPrefix(m.Fault, "that was not taken") || !strings.Contains(m.Fault, fault.Error()) {
+					t.Fatalf("%s that can't be kept brings %s", r.Kind, show(m))
+				}
+				_, again := p.join(t, opened.Talk, 0)
+				if again.Turn != 2 || replyText(Message{Reply: again.Reply}) != replyText(Message{Reply: second.Reply}) {
+					t.Errorf("after %s the talk is not as it was: %s", r.Kind, show(again))
+				}
 			}
 
 			store.fail(nil)
-			if m := c.ask(Request{Kind: "pick", Ref: "2", N: 1}); m.Kind != "turn" || m.Turn != 2 {
-				t.Errorf("sent again it brings %s", show(m))
+			for range 2 {
+				if m := c.ask(Request{Kind: "pick", Ref: "failed pick", N: 1}); m.Kind != "turn" || m.Turn != 3 {
+					t.Errorf("sent again it brings %s", show(m))
+				}
 			}
-			if m := c.ask(Request{Kind: "pick", Ref: "2", N: 1}); m.Turn != 2 {
-				t.Errorf("sent a third time it brings %s", show(m))
+			for i, want := range []Message{second, first} {
+				m := c.ask(Request{Kind: "undo", Ref: fmt.Sprint("undo ", i)})
+				if m.Kind != "turn" || m.Turn != 4+i || m.Reply.Question == nil || m.Reply.Question.Fact != want.Reply.Question.Fact {
+					t.Errorf("step back %d brings %s", i+1, show(m))
+				}
 			}
 		})
 	}
+}
+
+// Where a pick can't be kept, its next question was asked nobody: when the book
+// changes meanwhile, picks are judged by the question that all were shown.
+func TestPickAfterFailure(t *testing.T) {
+	p, store := failingPlace(t)
+	c, opened := p.join(t, "", 0)
+	c.tell(t, "1", firstWords)
+	store.fail(journal.ErrFull)
+	wantFault(t, c.ask(Request{Kind: "pick", Ref: "2", N: 1}), "disk is full")
+	other, _ := p.join(t, opened.Talk, 1) // it shows turn 1 already
+	store.fail(nil)
+	p.Use(p.shelf.Load().Assistant)
+	if m := other.ask(Request{Kind: "pick", Ref: "3", N: 1}); m.Kind != "turn" || m.Turn != 2 {
+		t.Fatalf("the other's pick brings %s", show(m))
+	}
+	_ = c.read()
+	p.Use(p.shelf.Load().Assistant)
+	if m := c.ask(Request{Kind: "pick", Ref: "4", N: 1}); m.Kind != "turn" || m.Turn != 3 {
+		t.Errorf("the next pick brings %s", show(m))
+	}
+}
+
+// failingPlace is a server with the real book and a file that can be made to
+// fail.
+func failingPlace(t *testing.T) (*place, *failing) {
+	t.Helper()
+	config := Config{}
+	withStore(t, filepath.Join(t.TempDir(), "notebook.db"))(&config)
+	store := &failing{Store: config.Store}
+	return serving(t, realTalks(t), func(c *Config) { c.Store = store }), store
 }
 
 // A talk can be begun while nothing can be kept, and is kept from the first turn
@@ -106,43 +143,65 @@ func TestBegunWithoutStore(t *testing.T) {
 }
 
 // The database is gone for a while: sentences meanwhile, service afterwards,
-// nothing lost, and a timer that fell due says how late it is.
+// nothing lost, and timers that fell due say how late they are, also in a talk
+// that nobody holds.
 func TestDatabaseGone(t *testing.T) {
 	server := pgtest.Start(t)
 	url := server.URL(t)
-	p := serving(t, realTalks(t), withStore(t, url), limited(Limits{Rest: 100 * time.Millisecond}))
+	p := serving(t, realTalks(t), withStore(t, url), limited(Limits{Rest: 100 * time.Millisecond, Quiet: 24 * time.Hour}))
 	c, opened := p.join(t, "", 0)
 	c.tell(t, "1", "tell me in ten minutes to stir the barnacles")
+	left, unheld := p.join(t, "", 0)
+	left.tell(t, "1", "tell me in twenty minutes to wet the sponge")
+	left.ws.Close()
+	eventually(t, "the follower to leave", func() bool { return p.followersOf(unheld.Talk) == 0 })
+	if p.look(p.clock.forward(3 * time.Minute)); p.find(unheld.Talk) != nil {
+		t.Error("a talk that nobody follows is held")
+	}
+
 	if err := server.Stop(); err != nil {
 		t.Fatal(err)
 	}
 	p.clock.forward(time.Hour)
 	for _, ref := range []string{"2", "3"} {
-		if m := c.ask(Request{Kind: "say", Ref: ref, Text: firstWords}); m.Kind != "fault" || !strings.Contains(m.Fault, "can't be reached") {
-			t.Fatalf("without its database %s", show(m))
-		}
+		wantFault(t, c.ask(Request{Kind: "say", Ref: ref, Text: firstWords}), "can't be reached")
 	}
+	for _, id := range []string{opened.Talk, unheld.Talk} {
+		_, m := p.join(t, id, 0)
+		wantFault(t, m, "can't be reached")
+	}
+	begun, meanwhile := p.join(t, "", 0)
+	wantFault(t, begun.ask(Request{Kind: "say", Ref: "1", Text: firstWords}), "can't be reached")
+
 	if err := server.Start(); err != nil {
 		t.Fatal(err)
 	}
-	m := c.read()
-	for m.Kind != "turn" {
-		m = c.read()
-	}
-	if m.Turn != 2 || !strings.Contains(m.Reply.Say, "This was due 50 minutes ago") {
+	if m := c.read(); m.Kind != "turn" || m.Turn != 2 || !strings.Contains(m.Reply.Say, "This was due 53 minutes ago") {
 		t.Errorf("the timer rings as %s", show(m))
 	}
-	if m := c.ask(Request{Kind: "say", Ref: "2", Text: firstWords}); m.Kind != "turn" || m.Turn != 3 {
+	if m := c.tell(t, "2", firstWords); m.Turn != 3 {
 		t.Errorf("afterwards %s", show(m))
 	}
-	j, err := journal.Open(t.Context(), url)
+	if m := begun.tell(t, "1", firstWords); m.Turn != 1 {
+		t.Errorf("in the talk that was begun meanwhile %s", show(m))
+	}
+	eventually(t, "the other timer", func() bool { return p.keptTurns(t, unheld.Talk) == 2 })
+	if _, again := p.join(t, unheld.Talk, 0); len(again.Log) != 2 || !strings.Contains(again.Log[1].Say, "This was due 43 minutes ago") {
+		t.Errorf("the talk that nobody held is %s", show(again))
+	}
+	if here, new := p.keptTurns(t, opened.Talk), p.keptTurns(t, meanwhile.Talk); here != 3 || new != 1 {
+		t.Errorf("%d and %d turns are kept, want 3 and 1", here, new)
+	}
+}
+
+// keptTurns is how many turns of a talk the store has.
+func (p *place) keptTurns(t testing.TB, id string) int {
+	t.Helper()
+	lines, err := p.store.Lines(context.Background(), id, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer j.Close()
-	if lines, err := j.Lines(t.Context(), opened.Talk, 0); err != nil || len(lines) != 3 {
-		t.Errorf("%d turns are kept, error %v", len(lines), err)
-	}
+	return len(lines)
 }
 
 // tell says something that the real assistant hears.
