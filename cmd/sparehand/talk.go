@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"sparehand/internal/phrase"
 	"sparehand/internal/talk"
 )
 
@@ -95,7 +96,7 @@ func talkAloud(t *keptTalk, std streams) error {
 			}
 			reply, err := t.hear(text)
 			if err != nil {
-				fmt.Fprintf(std.out, "\n%s\n> ", capital(err.Error()))
+				fmt.Fprintf(std.out, "\n%s\n> ", phrase.Capital(err.Error()))
 				continue
 			}
 			screen.show(reply)
@@ -124,13 +125,6 @@ func readLines(in io.Reader) (lines <-chan string, failed <-chan error) {
 		close(end)
 	}()
 	return out, end
-}
-
-func capital(s string) string {
-	if s == "" {
-		return ""
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }
 
 // terminal shows replies as text and remembers what stands above already.

@@ -38,12 +38,20 @@ func Sentence(s string) string {
 	if s == "" {
 		return ""
 	}
-	r := []rune(s)
-	s = strings.ToUpper(string(r[:1])) + string(r[1:])
+	s = Capital(s)
 	if !strings.ContainsAny(s[len(s)-1:], ".!?:") {
 		s += "."
 	}
 	return s
+}
+
+// Capital makes the first letter large.
+func Capital(s string) string {
+	r := []rune(s)
+	if len(r) == 0 {
+		return ""
+	}
+	return strings.ToUpper(string(r[:1])) + string(r[1:])
 }
 
 // First cuts a text after its first sentence, for speaking.

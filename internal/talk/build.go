@@ -35,9 +35,9 @@ func (s *state) Minutes(a *book.Amount) (guide.Range, bool) {
 }
 
 // making reports whether the build is what the talk is about: nothing else is
-// open.
+// open, and nothing is refused that has to be cleared up first.
 func (s *state) making() bool {
-	return s.build != nil && (s.problem == nil || s.closed) && s.hurt == nil
+	return s.build != nil && (s.problem == nil || s.closed) && s.hurt == nil && s.refused == nil
 }
 
 // atHand is the step to do now, nil where there is none.

@@ -128,6 +128,8 @@ var asksIfReady = regexp.MustCompile(`(?i)^\W*(is|are|has|have) (the|my|it|that)
 // notebook into acts. ok is false where it was none of these.
 func (s *state) buildActs(text string, m hear.Meaning, at time.Time, desk Desk) (acts []Act, note string, ok bool) {
 	switch {
+	case s.refused != nil && m.Timer == nil:
+		return nil, "", false // nothing is built until that is cleared up
 	case m.Timer != nil:
 		acts, note = s.timerActs(m.Timer, at)
 		return append(s.alongside(m), acts...), note, true // "the wall leaks, and set a timer"

@@ -43,6 +43,9 @@ func (s *state) composeBuild(r *Reply, e Event, did result, before glance) strin
 		r.Cautions = cautions(step.Guide.Cautions)
 	}
 	lead := s.lead(e)
+	if e.does(doElsewhere) && s.elsewhere != nil {
+		return phrase.Speech(lead, s.elsewhereSpoken(r))
+	}
 	asksSums := e.does(doSums) || s.missing() != nil
 	switch {
 	case asksSums && r.Question != nil && r.Question.Fact != askStepDone:
@@ -70,7 +73,7 @@ func (s *state) pieceName() string {
 	if s.build.Name == "" {
 		return "A piece"
 	}
-	return capital(s.build.Name)
+	return phrase.Capital(s.build.Name)
 }
 
 // firstAsk says which step the questions of a step are about, before the first.
@@ -95,7 +98,7 @@ func (s *state) cardSpoken(step *book.Step, now time.Time) string {
 	p := s.build.Progress(step)
 	if p.Stage == guide.Waiting {
 		_, mostly, _ := s.build.Ready(s, step)
-		return phrase.Speech(fmt.Sprintf("%s: ready at about %s", capital(step.Title), clock(mostly, now)), g.Look)
+		return phrase.Speech(fmt.Sprintf("%s: ready at about %s", phrase.Capital(step.Title), clock(mostly, now)), g.Look)
 	}
 	needs := ""
 	if len(g.Needs) > 0 {
@@ -236,7 +239,7 @@ func (s *state) buildSaid(id string, now time.Time) string {
 	if id == "timers" {
 		return s.timersSpoken(now)
 	}
-	if s.build == nil {
+	if s.build == nil || s.refused != nil {
 		return ""
 	}
 	step := s.atHand()

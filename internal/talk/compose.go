@@ -140,13 +140,8 @@ func (s *state) composeListening(r *Reply, e Event, did result, before glance) s
 		return s.refused.Say
 	}
 	if s.elsewhere != nil {
-		r.Title = s.elsewhere.Title
-		r.Done = true
-		if s.elsewhere.Say != "" {
-			return s.elsewhere.Say
-		}
-		r.Show = append(r.Show, "This book does not treat that yet. Ask somebody who has made these before, and keep the piece as it is until then.")
-		return fmt.Sprintf("That sounds like this: %s. I have no page on it yet, so ask somebody experienced", phrase.Lower(s.elsewhere.Title))
+		r.Title, r.Done = s.elsewhere.Title, true
+		return s.elsewhereSpoken(r)
 	}
 	if r.Question != nil {
 		r.Phase, r.Title = asking, "Amounts"
@@ -168,6 +163,15 @@ func (s *state) composeListening(r *Reply, e Event, did result, before glance) s
 	}
 	r.Show = append(r.Show, "Say it as you would to somebody beside you: 'my clay is cracking', 'plaster is running out under the wall'.")
 	return opening
+}
+
+// elsewhereSpoken answers a trouble that the book does not treat.
+func (s *state) elsewhereSpoken(r *Reply) string {
+	if s.elsewhere.Say != "" {
+		return s.elsewhere.Say
+	}
+	r.Show = append(r.Show, "This book does not treat that yet. Ask somebody who has made these before, and keep the piece as it is until then.")
+	return fmt.Sprintf("That sounds like this: %s. I have no page on it yet, so ask somebody experienced", phrase.Lower(s.elsewhere.Title))
 }
 
 // noteSums adds the cautions of the sums, and what some still lack.

@@ -75,7 +75,7 @@ func (s *state) planPaper(now time.Time) []PaperPart {
 			if p.Call != nil {
 				latest = clock(t.Latest, now)
 			}
-			table.Rows = append(table.Rows, []string{clock(t.Start, now), clock(t.Finish, now), capital(t.Title),
+			table.Rows = append(table.Rows, []string{clock(t.Start, now), clock(t.Finish, now), phrase.Capital(t.Title),
 				fmt.Sprintf("%.0f to %.0f", t.From, t.To), latest})
 		}
 		parts = append(parts, head, table)
@@ -102,7 +102,7 @@ func (s *state) shopping() PaperPart {
 			continue
 		}
 		for _, line := range w.Lines {
-			part.Rows = append(part.Rows, []string{capital(line.Name), line.Value()})
+			part.Rows = append(part.Rows, []string{phrase.Capital(line.Name), line.Value()})
 		}
 	}
 	return part
@@ -116,7 +116,7 @@ func (s *state) atHandPart() PaperPart {
 			continue
 		}
 		for _, need := range step.Guide.Needs {
-			if need = capital(need); !slices.Contains(part.Lines, need) {
+			if need = phrase.Capital(need); !slices.Contains(part.Lines, need) {
 				part.Lines = append(part.Lines, need)
 			}
 		}
@@ -155,12 +155,12 @@ func (s *state) resultPaper(now time.Time) []PaperPart {
 		if n.Kind == NoteDiagnosis {
 			continue
 		}
-		made.Rows = append(made.Rows, []string{capital(n.Kind), n.Label, clock(n.At, now), n.Outcome})
+		made.Rows = append(made.Rows, []string{phrase.Capital(n.Kind), n.Label, clock(n.At, now), n.Outcome})
 	}
 	steps := PaperPart{Title: "How it went", Columns: []string{"Step", "From", "To"}}
 	for _, step := range s.build.Steps(s) {
 		if p := s.build.Progress(step); p.Stage == guide.Over {
-			steps.Rows = append(steps.Rows, []string{capital(step.Title), clock(p.Begun, now), clock(p.Over, now)})
+			steps.Rows = append(steps.Rows, []string{phrase.Capital(step.Title), clock(p.Begun, now), clock(p.Over, now)})
 		}
 	}
 	parts := []PaperPart{made, steps, s.batchPart(), s.troublePart(now), s.toldPart()}
@@ -171,7 +171,7 @@ func (s *state) batchPart() PaperPart {
 	part := PaperPart{Title: "The mix", Columns: []string{"Part", "Grams"}}
 	for _, k := range s.kept {
 		for _, p := range k.parts {
-			part.Rows = append(part.Rows, []string{capital(strings.ReplaceAll(p.Material, "-", " ")), fmt.Sprintf("%g", math.Round(10*p.Grams)/10)})
+			part.Rows = append(part.Rows, []string{phrase.Capital(strings.ReplaceAll(p.Material, "-", " ")), fmt.Sprintf("%g", math.Round(10*p.Grams)/10)})
 		}
 	}
 	return part
@@ -216,7 +216,7 @@ func (s *state) calendar(name string, now time.Time) (string, error) {
 	for i, placed := range p.plan.Tasks {
 		part := p.parts[i]
 		e := guide.Entry{ID: fmt.Sprintf("%s-%s@sparehand", begun, strings.ReplaceAll(p.tasks[i].ID, " ", "-")),
-			Title: capital(taskTitle(part)), Start: p.at(placed.Start), End: p.at(placed.Finish)}
+			Title: phrase.Capital(taskTitle(part)), Start: p.at(placed.Start), End: p.at(placed.Finish)}
 		if !part.Wait {
 			e.Title, e.Warn = part.Step.Guide.Order, warning
 			for _, need := range part.Step.Guide.Needs {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"sparehand/internal/book"
@@ -212,7 +211,7 @@ func (s *state) chart(p *scheduled) draw.Picture {
 		if !there {
 			at = len(c.Rows)
 			rows[step] = at
-			c.Rows = append(c.Rows, draw.TimeRow{Name: capital(step.Title)})
+			c.Rows = append(c.Rows, draw.TimeRow{Name: phrase.Capital(step.Title)})
 		}
 		span := draw.Span{From: p.at(placed.Start), To: p.at(placed.Finish)}
 		if c.Rows[at].Critical = c.Rows[at].Critical || placed.Critical; p.parts[i].Wait {
@@ -235,12 +234,4 @@ func begins(r draw.TimeRow) time.Time {
 		return r.Wait.From
 	}
 	return r.Hands.From
-}
-
-func capital(s string) string {
-	if s == "" {
-		return ""
-	}
-	r := []rune(s)
-	return strings.ToUpper(string(r[:1])) + string(r[1:])
 }

@@ -32,6 +32,9 @@ func (s *state) understand(text string, m hear.Meaning, at time.Time) (acts []Ac
 		return append(append(s.alongside(m), s.sumActs(m)...), Act{Do: doMaybeHurt, ID: m.MaybeEmergency}), ""
 	}
 	if s.refused != nil && m.Elsewhere == "" && s.refused.LiftedBy(text) {
+		if s.liftsWordForWord(text) {
+			return []Act{{Do: doLift}}, "" // "it is clay on a plate" is no clay that lifts off it
+		}
 		acts := append([]Act{{Do: doLift}}, s.alongside(m)...)
 		return append(acts, s.sumActs(m)...), m.Complaint
 	}
@@ -69,6 +72,12 @@ func (s *state) understand(text string, m hear.Meaning, at time.Time) (acts []Ac
 		return []Act{{Do: doWhichStep, ID: text}}, ""
 	}
 	return nil, s.notCaught(text, m)
+}
+
+// liftsWordForWord reports whether words are just what a refusal asks for.
+func (s *state) liftsWordForWord(text string) bool {
+	said := strings.Trim(text, " .!,")
+	return slices.ContainsFunc(s.refused.Lifts, func(lift string) bool { return strings.EqualFold(lift, said) })
 }
 
 func (s *state) asksNumber() bool {
