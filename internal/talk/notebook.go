@@ -102,11 +102,11 @@ func (s *state) weighed() []NotePart {
 func (s *Session) Notes() []Note { return s.state.notes() }
 
 func (s *state) notes() []Note {
-	list := slices.Clone(s.past)
+	list := append([]Note{}, s.past...) // never nil: that would leave the notebook as it was
 	if s.build != nil {
 		list = append(list, s.buildNotes()...)
 	}
-	return append(append([]Note{}, list...), s.diagnoses...)
+	return append(list, s.diagnoses...)
 }
 
 func (s *state) buildNotes() []Note {
