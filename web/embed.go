@@ -4,7 +4,7 @@ package web
 
 import "embed"
 
-// Files is the page: index.html, icon.svg, and the folders css and js.
+// Files is the page: index.html, icon.svg, and the folders css, js and wasm.
 //
-//go:embed index.html icon.svg css js
+//go:embed index.html icon.svg css js wasm
 var Files embed.FS

@@ -76,18 +76,19 @@ func TestFilesAndNamesAgree(t *testing.T) {
 	for _, m := range regexp.MustCompile(`(?:href|src)="([^"#]+)"`).FindAllStringSubmatch(text(t, "index.html"), -1) {
 		used[m[1]] = true
 	}
-	imports := regexp.MustCompile(`from '\./([a-z]+\.js)'`)
+	imports := regexp.MustCompile(`(?:from |new URL\()'(\.[a-z./-]+)'`)
 	for _, name := range names(t, "js/*.js") {
 		for _, m := range imports.FindAllStringSubmatch(text(t, name), -1) {
 			used[path.Join("js", m[1])] = true
 		}
 	}
+	used["wasm/LICENCE.txt"] = true // for people
 	for name := range used {
 		if _, err := fs.Stat(Files, name); err != nil {
 			t.Errorf("%s is named and missing", name)
 		}
 	}
-	for _, name := range slices.Concat(names(t, "css/*"), names(t, "js/*"), names(t, "*.*")) {
+	for _, name := range slices.Concat(names(t, "css/*"), names(t, "js/*"), names(t, "wasm/*"), names(t, "*.*")) {
 		if !used[name] {
 			t.Errorf("%s is there and never named", name)
 		}

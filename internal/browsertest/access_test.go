@@ -9,12 +9,22 @@ import (
 	"github.com/chromedp/chromedp/kb"
 )
 
-// states are the sheets that are looked at one by one, and how each is
-// reached from the opening words.
-var states = []struct {
+// state is a sheet that is looked at, and how it is reached from the opening
+// words.
+type state struct {
 	name  string
 	reach func(s *sheet)
-}{
+}
+
+// open opens a page and brings it there.
+func (to state) open(t *testing.T, w *wire, l look) *sheet {
+	t.Helper()
+	s := openSheetIn(t, sharedBrowser(t), w.url(), l, "light", standIn+";"+pretendMic)
+	to.reach(s)
+	return s
+}
+
+var states = []state{
 	{"listening", func(*sheet) {}},
 	{"choosing", func(s *sheet) { s.untilPhase("choosing", vague) }},
 	{"asking", func(s *sheet) { s.say(leak) }},
@@ -57,6 +67,31 @@ var states = []struct {
 		s.eval(`[...document.querySelectorAll("#plan button")].find(b => b.textContent.includes("print")).click()`, nil)
 		s.until("the plan", `document.getElementById("preview").open`)
 	}},
+	{"hearing", func(s *sheet) {
+		s.listenUp()
+		s.utter()
+		s.eval(`ear.tell({kind: "hearing", said: "plaster is running out"})`, nil)
+	}},
+	{"heard", func(s *sheet) {
+		s.listenUp()
+		s.utter()
+		s.untilQuiet()
+		s.next(func() { s.eval(`ear.heard("plaster is running out under the wall")`, nil) })
+	}},
+	{"emergency-heard", func(s *sheet) {
+		s.listenUp()
+		s.utter()
+		s.untilQuiet()
+		s.next(func() { s.eval(`ear.heard("I burnt my hand with hot gelatin")`, nil) })
+	}},
+	{"help-listening", func(s *sheet) {
+		s.listenUp()
+		s.do(chromedp.Click(chromedp.CSS("#help-open")))
+		s.eval(`(document.getElementById("away").hidden = false, document.getElementById("voice-title").scrollIntoView(), true)`, nil)
+	}},
+	{"scanning", func(s *sheet) { s.say(leak); s.oneSwitch() }},
+	{"scanning-number", func(s *sheet) { s.say("how much plaster do I need"); s.toNumber(); s.oneSwitch() }},
+	{"scanning-emergency", func(s *sheet) { s.say("I burnt my hand with hot gelatin"); s.oneSwitch() }},
 	{"help", func(s *sheet) { s.do(chromedp.Click(chromedp.CSS("#help-open"))) }},
 	{"told", func(s *sheet) {
 		s.say(leak)
@@ -114,8 +149,7 @@ func TestAxeFindsNothing(t *testing.T) {
 		for _, l := range []look{laptop, phone} {
 			t.Run(state.name+"/"+l.name, func(t *testing.T) {
 				t.Parallel()
-				s := openSheet(t, w.url(), l, "light")
-				state.reach(s)
+				s := state.open(t, w, l)
 				s.eval(`(() => {`+axe+`})(), true`, nil)
 				for _, scheme := range []string{"light", "dark"} {
 					s.scheme(scheme)
@@ -157,8 +191,7 @@ func TestTargetsAreLargeEnough(t *testing.T) {
 		for _, l := range []look{laptop, phone} {
 			t.Run(state.name+"/"+l.name, func(t *testing.T) {
 				t.Parallel()
-				s := openSheet(t, w.url(), l, "light")
-				state.reach(s)
+				s := state.open(t, w, l)
 				var small []string
 				s.eval(`[...document.querySelectorAll("button, select, summary, input:not([type=checkbox]), .choice")].filter(e => e.offsetParent).flatMap(e => {
 					const box = e.getBoundingClientRect();
@@ -181,8 +214,7 @@ func TestNarrowWindowNeedsNoSidewaysScrolling(t *testing.T) {
 	for _, state := range states {
 		t.Run(state.name, func(t *testing.T) {
 			t.Parallel()
-			s := openSheet(t, w.url(), look{name: "narrow", width: 320, height: 640, touch: true}, "light")
-			state.reach(s)
+			s := state.open(t, w, look{name: "narrow", width: 320, height: 640, touch: true})
 			var width int
 			s.eval(`document.documentElement.scrollWidth`, &width)
 			if width > 320 {

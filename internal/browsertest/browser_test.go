@@ -63,16 +63,19 @@ func sharedBrowser(t *testing.T) context.Context {
 	return browser.ctx
 }
 
-func startBrowser(path string) {
-	options := append(chromedp.DefaultExecAllocatorOptions[:],
+func browserOptions(path string) []chromedp.ExecAllocatorOption {
+	return append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.ExecPath(path),
 		chromedp.NoSandbox, // CI runs as root, where Chromium's sandbox refuses to start
 		chromedp.DisableGPU,
 		chromedp.Flag("disable-quic", true),
 		chromedp.Flag("disable-component-update", true),
 	)
+}
+
+func startBrowser(path string) {
 	life, cancel := context.WithTimeout(context.Background(), wholeRun)
-	allocated, cancelAllocator := chromedp.NewExecAllocator(life, options...)
+	allocated, cancelAllocator := chromedp.NewExecAllocator(life, browserOptions(path)...)
 	ctx, cancelBrowser := chromedp.NewContext(allocated)
 	browser.ctx, browser.err = ctx, chromedp.Do(ctx)
 	browser.end = func() {

@@ -41,8 +41,14 @@ func assistant(t *testing.T) *talk.Assistant {
 // startServer runs the real server behind a wire that tests can cut.
 func startServer(t *testing.T) *wire {
 	t.Helper()
+	return startServerBehind(t, func(h http.Handler) http.Handler { return h })
+}
+
+// startServerBehind does so with a handler of the test's own before it.
+func startServerBehind(t *testing.T, before func(http.Handler) http.Handler) *wire {
+	t.Helper()
 	server := serve.New(serve.Config{Assistant: serve.Talks(assistant(t)), Assets: web.Files})
-	behind := httptest.NewUnstartedServer(server.Handler())
+	behind := httptest.NewUnstartedServer(before(server.Handler()))
 	behind.Config.ReadHeaderTimeout = 5 * time.Second
 	behind.Start()
 	w := newWire(t, behind.Listener.Addr().String())

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 )
@@ -39,7 +40,13 @@ type sheet struct {
 // words.
 func openSheet(t *testing.T, url string, l look, scheme string) *sheet {
 	t.Helper()
-	ctx, cancel := chromedp.NewContext(sharedBrowser(t), chromedp.WithNewBrowserContext())
+	return openSheetIn(t, sharedBrowser(t), url, l, scheme, "")
+}
+
+// openSheetIn does so in a browser, and first runs a script.
+func openSheetIn(t *testing.T, in context.Context, url string, l look, scheme, script string) *sheet {
+	t.Helper()
+	ctx, cancel := chromedp.NewContext(in, chromedp.WithNewBrowserContext())
 	t.Cleanup(cancel)
 	if err := chromedp.Do(ctx); err != nil {
 		t.Fatal(err)
@@ -59,6 +66,11 @@ func openSheet(t *testing.T, url string, l look, scheme string) *sheet {
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+	if script != "" {
+		if _, err := chromedp.Call(ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: script}); err != nil {
+			t.Fatal(err)
+		}
 	}
 	s.do(chromedp.Navigate(url))
 	s.until("the opening words", `document.body.dataset.turn === "0"`)

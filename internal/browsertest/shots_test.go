@@ -61,8 +61,7 @@ func TestScreenshots(t *testing.T) {
 	w, dir := startServer(t), shotsDir(t)
 	for _, state := range states {
 		for _, l := range []look{laptop, phone} {
-			s := openSheet(t, w.url(), l, "light")
-			state.reach(s)
+			s := state.open(t, w, l)
 			for _, scheme := range []string{"light", "dark"} {
 				s.scheme(scheme)
 				s.shoot(dir, fmt.Sprintf("%s-%s-%s", state.name, l.name, scheme))

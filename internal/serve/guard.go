@@ -10,7 +10,7 @@ import (
 // contentPolicy lets the page load its own files and talk to its own server,
 // and nothing else. 'self' covers the websocket of the same origin (Content
 // Security Policy Level 3, matching of source expressions; seen in Chromium 156).
-const contentPolicy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; " +
+const contentPolicy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data:; " +
 	"connect-src 'self'; manifest-src 'self'; form-action 'none'; base-uri 'none'; frame-ancestors 'none'"
 
 // guard sets the headers that every answer carries and refuses requests that

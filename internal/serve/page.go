@@ -30,6 +30,7 @@ var mediaTypes = map[string]string{
 	".svg":         "image/svg+xml",
 	".png":         "image/png",
 	".ico":         "image/vnd.microsoft.icon",
+	".wasm":        "application/wasm", // which browsers insist on (WebAssembly Web API)
 }
 
 // loadPage reads the files by the path under which they are served. What

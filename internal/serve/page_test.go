@@ -73,7 +73,7 @@ func checkHeaders(t *testing.T, path string, h http.Header) {
 		policy[name] = sources
 	}
 	for name, want := range map[string]string{
-		"default-src": "'none'", "script-src": "'self'", "style-src": "'self'", "img-src": "'self' data:",
+		"default-src": "'none'", "script-src": "'self' 'wasm-unsafe-eval'", "style-src": "'self'", "img-src": "'self' data:",
 		"connect-src": "'self'", "form-action": "'none'", "base-uri": "'none'", "frame-ancestors": "'none'",
 	} {
 		if policy[name] != want {

@@ -41,11 +41,13 @@ export class Link {
   #turn = 0; // last turn shown by this page
   #unanswered;
   #papers = new Map(); // asked for, by ref; not kept over a reload
+  #utterance = ''; // ref of the one that is being heard
 
   /**
    * @param {string} url of the websocket
    * @param {object} memory see memory.js
-   * @param {object} on opened(message, {isNew, before, dropped}), turn(message, request), fault(message, request), state(name)
+   * @param {object} on opened(message, {isNew, before, dropped}), turn(message, request), fault(message, request),
+   *   unheard(message, request), hearing(words), state(name)
    */
   constructor(url, memory, on) {
     this.#url = url;
@@ -89,6 +91,34 @@ export class Link {
     this.#write(request);
   }
 
+  /**
+   * Begins an utterance; false where the link is down. Its sound is lost with the
+   * link, so it is not kept like other requests. during: a reply is being spoken.
+   */
+  listen(during) {
+    if (!this.#ready) return false;
+    this.#utterance = newRef();
+    this.#socket.send(JSON.stringify({ v: VERSION, kind: 'listen', ref: this.#utterance, ...(during && { during }) }));
+    return true;
+  }
+
+  /** Sends a frame of the utterance: 16-bit samples at 16 kHz. */
+  sound(isSpeech, pcm) {
+    if (!this.#ready || !this.#utterance) return;
+    const frame = new Uint8Array(1 + pcm.byteLength);
+    frame[0] = isSpeech ? 1 : 0;
+    const view = new DataView(frame.buffer);
+    pcm.forEach((sample, i) => view.setInt16(1 + 2 * i, sample, true));
+    this.#socket.send(frame);
+  }
+
+  /** Drops the utterance; no turn comes of it. */
+  hush() {
+    if (!this.#utterance) return;
+    this.#socket.send(JSON.stringify({ v: VERSION, kind: 'hush', ref: this.#utterance }));
+    this.#utterance = '';
+  }
+
   /** Leaves the talk and opens a new one. */
   renew() {
     this.#drop();
@@ -120,6 +150,8 @@ export class Link {
     } else if (message.kind === 'opened') this.#opened(message);
     else if (message.kind === 'turn') this.#taken(message);
     else if (message.kind === 'fault') this.#refused(message);
+    else if (message.kind === 'unheard') this.#on.unheard(message, this.#answered(message.ref));
+    else if (message.kind === 'hearing' && message.ref === this.#utterance) this.#on.hearing(message.said);
     if (this.waiting) this.#watch();
   }
 
@@ -154,6 +186,10 @@ export class Link {
   }
 
   #answered(ref) {
+    if (ref && ref === this.#utterance) {
+      this.#utterance = '';
+      return { kind: 'listen', ref };
+    }
     const request = this.#unanswered.find((r) => r.ref === ref);
     if (request) this.#keep(this.#unanswered.filter((r) => r !== request));
     return request;
@@ -201,6 +237,7 @@ export class Link {
     clearTimeout(this.#retryTimer);
     clearTimeout(this.#patienceTimer);
     this.#ready = false;
+    this.#utterance = '';
     if (!this.#socket) return;
     this.#socket.onopen = this.#socket.onmessage = this.#socket.onclose = null;
     this.#socket.close();

@@ -15,7 +15,7 @@ let drawnAt = 0;
 let letterTimer = 0;
 let letter = '';
 
-/** Starts listening. actions: undo(), why(), help(); singleKeys() tells whether those work. */
+/** Starts listening. actions: undo(), why(), help(), mic(); singleKeys() tells whether those of one character work. */
 export function watchKeys(actions, singleKeys) {
   act = actions;
   single = singleKeys;
@@ -26,7 +26,9 @@ export function watchKeys(actions, singleKeys) {
 export function sheetDrawn() { drawnAt = performance.now(); }
 
 function onKey(e) {
-  if (e.defaultPrevented || e.ctrlKey || e.altKey || e.metaKey || e.isComposing || document.querySelector('dialog[open]')) return;
+  if (e.defaultPrevented || e.ctrlKey || e.altKey || e.metaKey || e.isComposing) return;
+  if (e.key === 'F8' && !e.repeat) { e.preventDefault(); act.mic(); return; } // whatever is open
+  if (document.querySelector('dialog[open]')) return;
   if (NEXT.has(e.key) || BEFORE.has(e.key)) { onStep(e); return; }
   if (e.key === 'Escape' && e.target === $('words')) { focusAnswers(); return; }
   if (isTyping(e.target) || !single() || e.key.length !== 1 || e.repeat) return;
@@ -40,6 +42,7 @@ function isTyping(target) {
 function onSingle(e) {
   if (letter !== '') { startWord(e); return; }
   if (e.key === '?') { e.preventDefault(); act.help(); return; }
+  if (e.key === '.') { e.preventDefault(); act.mic(); return; }
   if (e.key === '/') { e.preventDefault(); $('words').focus(); return; }
   if (/^\d$/.test(e.key)) { onDigit(e); return; }
   if (/^[uw]$/i.test(e.key)) { waitForWord(e.key); return; }

@@ -10,16 +10,23 @@ import { drawAmounts } from './amounts.js';
 import { drawPictures } from './pictures.js';
 import { drawTold, focusTold } from './told.js';
 import { addLines, startLog, watchBook } from './log.js';
-import { announce, remark, watchAloud } from './say.js';
+import { announce, offerAloud, remark, setAloud, watchAloud } from './say.js';
 import { calm, focusAnswers, sheetDrawn, watchKeys } from './keys.js';
-import { watchClear, watchHelp } from './dialogs.js';
+import { drawManner, drawService, watchClear, watchHelp } from './dialogs.js';
 import { showState } from './status.js';
 import { watchPaper } from './paper.js';
 import { drawBeside } from './beside.js';
 import { drawTimers, watchTimers } from './timers.js';
-import { drawRing, watchSound } from './ring.js';
+import { drawRing } from './ring.js';
 import { showPaper, watchPrint } from './print.js';
 import { setClock } from './times.js';
+import { sound, watchSound } from './sound.js';
+import { setManner, setServerVoice, watchMouth } from './mouth.js';
+import { Listening } from './listening.js';
+import { drawStrip, showHeard, showHearing, showLevel, watchStrip } from './strip.js';
+import { useBrowser, watchBrowserEar } from './browser-ear.js';
+import { drawScan, watchScan } from './scan.js';
+import { keepAwake } from './awake.js';
 
 const SLOW = 400; // ms before a wait is mentioned
 
@@ -27,12 +34,27 @@ let reply = null;
 let turn = 0;
 let loaded = false;
 let slowTimer = 0;
+let voice = {}; // what the server says of its ears and its voice
 
 const link = new Link(address(), memory, {
   opened: onOpened,
   turn: onTurn,
   fault: onFault,
-  state: showState,
+  unheard: onUnheard,
+  hearing: (words) => listening.hearing(words),
+  state(name, reason) {
+    if (name !== 'connecting' && name !== 'linked') listening.cut();
+    showState(name, reason);
+  },
+});
+
+const listening = new Listening(link, {
+  changed: drawListening,
+  level: showLevel,
+  words: showHearing,
+  fault: showFault,
+  missing: () => (voice.ears ? '' : voice.missing || 'This server has no speech recogniser, so the microphone is of no use here.'),
+  useBrowser,
 });
 
 function address() {
@@ -72,6 +94,10 @@ function sayWaiting() {
 }
 
 function onOpened(message, { isNew, before, dropped }) {
+  voice = message.voice ?? {};
+  setServerVoice(voice);
+  offerAloud();
+  showService();
   const hadFocus = $('sheet').contains(document.activeElement);
   const stored = storedTurn(message);
   if (isNew || !loaded) startLog(message.log ?? []);
@@ -110,6 +136,8 @@ function storedTurn(message) {
 
 function onTurn(message, request) {
   if (!link.waiting) settle();
+  const spoken = isSpoken(request);
+  if (spoken) { listening.answered(true); sound('heard'); }
   if (!message) { freeAnswers(); return; }
   toldBefore = { id: toldBefore.id, turn: message.turn };
   const hadFocus = $('sheet').contains(document.activeElement);
@@ -118,7 +146,10 @@ function onTurn(message, request) {
   const stays = rang && asksTheSame(message.reply); // a timer takes nobody away from what they do
   setClock(message.reply.at, true);
   drawRing(message.reply, rang, true);
+  if (!rang) showHeard(spoken ? message.reply.voice?.words || message.said : '', message.reply.voice?.sure);
+  if (message.reply.phase === 'emergency' && reply.phase !== 'emergency') sound('danger');
   draw(message.reply, message.turn, stays);
+  takeManner(message.reply.manner);
   announce(message.reply, rang);
   if (!rang) refocus(request, hadFocus);
   else if (hadFocus && !stays) focusAnswers();
@@ -136,8 +167,53 @@ function draw(next, number, stays = false) {
   drawBeside(next, act);
   drawTimers(next, act);
   $('undo').disabled = number === 0;
-  document.title = next.title ? `${next.title} – sparehand` : 'sparehand';
-  if (!stays) sheetDrawn();
+  entitle();
+  stayAwake();
+  if (!stays) { sheetDrawn(); drawScan(next); }
+}
+
+// A page that listens says so wherever its name is seen.
+function entitle() {
+  const name = reply?.title ? `${reply.title} – sparehand` : 'sparehand';
+  document.title = listening.on ? `● Listening: ${name}` : name;
+}
+
+function stayAwake() {
+  keepAwake(listening.on || reply?.timers?.some((timer) => timer.state !== 'rung') || reply?.phase === 'building');
+}
+
+function drawListening() {
+  drawStrip(listening.on, listening.doing);
+  entitle();
+  stayAwake();
+}
+
+function toggleMic() {
+  hideFault();
+  const was = listening.on;
+  if (!was && !memory.aloud) setAloud(true);
+  listening.toggle();
+  if (listening.on) remark('The microphone is on.');
+  else if (was) remark('The microphone is off.');
+}
+
+function showService() { drawService(useBrowser() ? 'this browser' : voice.ears, voice.missing || 'none, this server has no speech recogniser.'); }
+
+function takeManner(manner) {
+  if (!manner) return;
+  setManner(manner);
+  drawManner();
+}
+
+const isSpoken = (request) => ['listen', 'spoken'].includes(request?.kind);
+
+function onUnheard(message, request) {
+  if (!request) return;
+  if (!link.waiting) settle();
+  listening.answered(false);
+  showHeard('');
+  sound('unheard');
+  if (message.fault) showFault(message.fault);
 }
 
 // Whoever typed goes on typing; whoever picked, by key or touch, gets the next
@@ -152,8 +228,10 @@ function refocus(request, hadFocus) {
 // A fault with a reply: the book has changed, and asks something else now.
 function onFault(message, request) {
   settle();
+  if (isSpoken(request)) { listening.answered(false); showHeard(''); }
   if (message.reply) draw(message.reply, message.turn);
   freeAnswers();
+  drawScan(reply);
   showFault(message.fault);
   giveBack(request);
 }
@@ -196,8 +274,14 @@ $('retry').addEventListener('click', () => link.tryNow());
 
 const openHelp = watchHelp(memory);
 const askClear = watchClear(() => { loaded = false; hideFault(); link.renew(); });
-watchKeys({ undo: act.undo, why, help: openHelp }, () => memory.singleKeys);
-watchAloud(() => reply?.say ?? '');
+watchKeys({ undo: act.undo, why, help: openHelp, mic: toggleMic }, () => memory.singleKeys);
+watchMouth({ changed: drawListening, fault: showFault });
+watchAloud(() => reply);
+window.speechSynthesis?.addEventListener('voiceschanged', () => { offerAloud(); showService(); });
+$('mic').addEventListener('click', toggleMic);
+watchStrip({ stop: () => listening.off(), wrong: () => act.say('wrong') });
+watchBrowserEar(() => { listening.off(); showService(); });
+watchScan({ say: act.say, undo: act.undo, waiting: () => link.waiting, changed: focusAnswers });
 watchBook();
 watchTimers(act);
 watchSound();

@@ -1,8 +1,11 @@
 // What the browser keeps: the talk and its last turn for every tab, the
-// requests not yet answered for this tab. Storage may be switched off; then
-// the page works until it is reloaded.
+// requests not yet answered for this tab, and how the maker wants the page.
+// Storage may be switched off; then the page works until it is reloaded.
+
+const unstored = new Map();
 
 function read(store, key, otherwise) {
+  if (unstored.has(key)) return unstored.get(key);
   try {
     return JSON.parse(window[store].getItem(key)) ?? otherwise;
   } catch {
@@ -13,7 +16,7 @@ function read(store, key, otherwise) {
 function write(store, key, value) {
   try {
     window[store].setItem(key, JSON.stringify(value));
-  } catch { /* full or forbidden: go on without */ }
+  } catch { unstored.set(key, value); } // full or forbidden
 }
 
 export const memory = {
@@ -28,4 +31,22 @@ export const memory = {
 
   get singleKeys() { return read('localStorage', 'sparehand.single-keys', true); },
   set singleKeys(value) { write('localStorage', 'sparehand.single-keys', value); },
+
+  get aloud() { return read('localStorage', 'sparehand.aloud', false); },
+  set aloud(value) { write('localStorage', 'sparehand.aloud', value); },
+
+  get pace() { return read('localStorage', 'sparehand.pace', 'plain'); }, // slow, plain, quick
+  set pace(value) { write('localStorage', 'sparehand.pace', value); },
+
+  get loud() { return read('localStorage', 'sparehand.loud', 3); }, // 1 to 4
+  set loud(value) { write('localStorage', 'sparehand.loud', value); },
+
+  get browserEar() { return read('localStorage', 'sparehand.browser-ear', false); },
+  set browserEar(value) { write('localStorage', 'sparehand.browser-ear', value); },
+
+  get scan() { return read('localStorage', 'sparehand.scan', false); },
+  set scan(value) { write('localStorage', 'sparehand.scan', value); },
+
+  get dwell() { return read('localStorage', 'sparehand.dwell', 1.5); }, // s
+  set dwell(value) { write('localStorage', 'sparehand.dwell', value); },
 };

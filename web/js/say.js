@@ -1,9 +1,9 @@
-// Replies spoken: to a screen reader by a live region, and on request aloud by
-// a voice that is kept on this device.
+// Replies announced: to a screen reader by a live region, and aloud where that
+// is switched on.
 
 import { $ } from './dom.js';
-
-let aloud = false;
+import { memory } from './memory.js';
+import { hush, mouthMissing, speak } from './mouth.js';
 
 /** Announces a reply once. Emergencies and timers cut in. */
 export function announce(reply, rang = false) {
@@ -11,7 +11,7 @@ export function announce(reply, rang = false) {
   const words = reply.changed ? `${reply.changed} ${reply.say}` : reply.say;
   region.textContent = '';
   setTimeout(() => { region.textContent = words; }, 60); // the same words twice are still news
-  if (aloud) readAloud(words);
+  if (reply.manner !== 'hush') speak(aloud(reply), reply.phase === 'emergency' && !rang);
 }
 
 /** Announces a short remark of the page's own. */
@@ -19,38 +19,32 @@ export function remark(text) {
   $('polite').textContent = text;
 }
 
-function localVoice() {
-  const voices = (window.speechSynthesis?.getVoices() ?? []).filter((voice) => voice.localService);
-  return voices.find((voice) => voice.lang === 'en-GB') ?? voices.find((voice) => voice.lang.startsWith('en'));
+const aloud = (reply) => [reply.changed, reply.aloud || reply.say].filter(Boolean).join(' ');
+
+/** Switches reading aloud on or off. It stays off where there is no voice. */
+export function setAloud(on) {
+  const missing = on ? mouthMissing() : '';
+  if (missing) remark(missing);
+  memory.aloud = on && !missing;
+  if (!on) hush();
+  drawAloud(missing);
 }
 
-function readAloud(words) {
-  const voice = localVoice();
-  if (!voice) return;
-  const speech = new SpeechSynthesisUtterance(words);
-  speech.voice = voice;
-  speech.lang = voice.lang;
-  speechSynthesis.cancel();
-  speechSynthesis.speak(speech);
-}
-
-/** Sets up the switch; it starts off, and stays off without a local voice. */
-export function watchAloud(lastWords) {
+function drawAloud(missing) {
   const button = $('aloud');
-  button.addEventListener('click', () => {
-    if (!aloud && !localVoice()) {
-      remark('This device has no English voice of its own, so nothing can be read aloud.');
-      button.textContent = 'No voice here';
-      button.disabled = true;
-      return;
-    }
-    aloud = !aloud;
-    button.setAttribute('aria-checked', String(aloud));
-    if (aloud) readAloud(lastWords());
-    else speechSynthesis.cancel();
-  });
-  window.speechSynthesis?.addEventListener('voiceschanged', () => {
-    button.textContent = 'Read aloud';
-    button.disabled = false;
+  button.setAttribute('aria-checked', String(memory.aloud));
+  button.textContent = missing ? 'No voice here' : 'Read aloud';
+  button.disabled = missing !== '';
+}
+
+/** To be called when there may be a voice that was not there before. */
+export const offerAloud = () => drawAloud('');
+
+/** Sets up the switch; it starts off, and is remembered. */
+export function watchAloud(lastReply) {
+  offerAloud();
+  $('aloud').addEventListener('click', () => {
+    setAloud(!memory.aloud);
+    if (lastReply()) speak(aloud(lastReply()));
   });
 }
