@@ -5,7 +5,7 @@ var commandWords = []string{
 	"repeat", "back", "why", "others", "next", "fixed", "start-again", "help",
 	"amounts", "advise", "not-sure", "skip", "yes", "no", "safe",
 	"started", "step-done", "is-it-ready", "plan", "shorter", "timers", "how", "upcoming", "stop-build", "resume-build",
-	"trouble",
+	"trouble", "slower", "faster", "louder", "quieter", "hush",
 }
 
 func (c *compiler) compileSafety(f *rawFile) {

@@ -154,11 +154,15 @@ func (h *Hearing) alarmHits(l *line) []int16 {
 // one to ask about. Words are judged as they were said and, where slips were
 // mended, as they were meant.
 func (h *Hearing) emergency(l *line, ranked []Candidate) (certain, maybe string) {
-	switch c, known := h.said[stemKey(l.tokens)]; {
-	case known && c.kind == isTalk:
+	said := l
+	if l.asSaid != nil {
+		said = l.asSaid
+	}
+	if c, known := h.said[stemKey(l.tokens)]; known && c.kind == isTalk {
 		return "", "" // the book itself says that it is harmless
-	case known && c.kind == isEmergency && l.asSaid == nil:
-		if certain, _ = h.alarm(l); certain == "" {
+	}
+	if c, known := h.said[stemKey(said.tokens)]; known && c.kind == isEmergency {
+		if certain, _ = h.alarm(said); certain == "" {
 			return "", c.id
 		}
 		return certain, ""

@@ -34,8 +34,8 @@ const (
 // What is left of the line is returned, so that nothing of it is heard twice.
 func (h *Hearing) tellCall(c Context, l *line, m *Meaning) *line {
 	f := h.factNamed(LeftFact)
-	if f == nil {
-		return l
+	if f == nil || c.Asked != nil && c.Asked.Fact != nil && h.wordForWord(c.Asked.Fact, l) >= 0 {
+		return l // "a twelve hour shoot" may be the answer
 	}
 	h.findCall(c, l, f, m)
 	if m.Call == nil && !m.has(f.ID) {

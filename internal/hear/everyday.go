@@ -49,7 +49,7 @@ rubbish rule run running sad safe safety said sail salad salt same sand sandwich
 science scissors score scream script sea search seat second secret see seem seen seeing sell send sense sent serious
 seven several shadow shake shall shame shape share sharp she sheet shelf shine ship shirt shoe shoot shooting shop
 short shot should shoulder shout show shower shut sick side sight sign silly silver similar simple since sing sink sir
-sister sit six size skin sky sleep slept slice slide slow small smart smell smile smoke smoking smooth snack snow so
+sister sit six sixth size skin sky sleep slept slice slide slow small smart smell smile smoke smoking smooth snack snow so
 soap sock soft sold some somebody someone something sometimes son song soon sore sorry sort sound soup south space spare
 speak special speech speed spell spend spoke spoon sport spot spray spring square stage stain stair stand star starring
 start starve starving starved stay steal steam step stick still stole stomach stone stood stop store storm story

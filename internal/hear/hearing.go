@@ -93,7 +93,7 @@ func (h *Hearing) train(list []sample) {
 	alarming := slices.Clip(docs)
 	calmly := slices.Clone(h.book.Harmless)
 	for _, c := range h.book.Commands {
-		if c.ID != sayTrouble { // "something is wrong" is no calm word
+		if c.ID != sayTrouble && !manners[c.ID] { // "something is wrong" is no calm word, and "quiet" no word of the craft
 			calmly = append(calmly, c.Says...)
 		}
 	}

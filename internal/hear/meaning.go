@@ -126,8 +126,11 @@ func (h *Hearing) understand(c Context, l *line, found []match, ranked []Candida
 		return h.tellAmong(c, []*book.Fact{h.factNamed(contactFact)}, l, hot, m)
 	}
 	m.Elsewhere = h.never(c, l)
-	if own := h.said[stemKey(l.tokens)]; own.kind == isEmergency && h.inPassing(m.Elsewhere) {
+	switch own := h.said[stemKey(l.tokens)]; {
+	case own.kind == isEmergency && h.inPassing(m.Elsewhere):
 		m.Elsewhere = "" // the book's own words for something worse
+	case own.kind == isElsewhere && m.Elsewhere == "" && h.answersAtOnce(own.id):
+		m.Elsewhere = own.id // its own words for this
 	}
 	if m.Elsewhere != "" {
 		if h.inPassing(m.Elsewhere) {
@@ -437,6 +440,9 @@ const (
 	sayStepDone = "step-done"
 	sayTrouble  = "trouble"
 )
+
+// manners are the commands for how replies are spoken.
+var manners = map[string]bool{"slower": true, "faster": true, "louder": true, "quieter": true, "hush": true}
 
 // obey takes a command. "Not sure" and "skip" are no requests; "that did it",
 // "what else" and "next step" also answer whether the remedy did it, and "we

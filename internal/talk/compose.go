@@ -35,10 +35,11 @@ type glance struct {
 	advised bool
 	hurried bool   // no cure fitted
 	card    string // the step at hand
+	doubted bool   // it was asked whether something was said
 }
 
 func (s *state) glance() glance {
-	g := glance{problem: s.problem, remedy: s.offered(), card: s.card()}
+	g := glance{problem: s.problem, remedy: s.offered(), card: s.card(), doubted: s.doubt != nil}
 	if v := s.view(); v != nil {
 		g.lead, g.advised = s.leadTitle(v), !v.asking
 		g.hurried = g.advised && s.hurried()
@@ -59,6 +60,15 @@ func (s *state) leadTitle(v *view) string {
 
 // compose works out the reply to event e, in the state after it.
 func (s *state) compose(e Event, before glance) Reply {
+	r := s.composedDoubt(e, before)
+	r.Aloud, r.Manner = r.Say, manner(e)
+	if e.Kind == "spoken" || e.Sure > 0 {
+		r.Voice = &VoiceShown{e.Text, e.Sure}
+	}
+	return r
+}
+
+func (s *state) composed(e Event, before glance) Reply {
 	r := Reply{Causes: []CauseShown{}, Remedies: []RemedyShown{}, Cautions: []CautionShown{}, Show: []string{}, Pictures: []draw.Picture{}}
 	s.tick(e.At)
 	r.At, r.Build, r.Timers, r.Plan, r.Notes = e.At, s.buildShown(e.At), s.timersShown(e), s.planShown(e.At), recalled(e)
@@ -100,8 +110,15 @@ func (s *state) compose(e Event, before glance) Reply {
 		core = s.composeProblem(&r, e, before)
 	}
 	s.noteSums(&r, did)
-	if r.Say = s.overlay(&r, e, before, core); e.Kind == "timer" {
+	switch missed, how := missedNow(e), manner(e); {
+	case e.Kind == "timer":
 		r.Say = s.rung(e)
+	case missed > 0:
+		r.Say = s.missedSaid(r.Question, missed)
+	case how != "":
+		r.Say = mannerSaid[how]
+	default:
+		r.Say = withReadBack(s.readBack(e, before), s.overlay(&r, e, before, core))
 	}
 	return r
 }
@@ -129,7 +146,18 @@ func (s *state) composeDanger(r *Reply, e Event) {
 		r.Say = phrase.Speech(step, d.Call)
 		return
 	}
-	r.Say = phrase.Speech(d.Say, "The rest is on the card", "Say 'we are safe' when it is over, or 'no' if nobody is hurt")
+	lead := ""
+	switch how := manner(e); {
+	case how != "":
+		r.Say = mannerSaid[how]
+		return
+	case e.shows(showSafe):
+		r.Say = "Did you say that it is over? Say 'we are safe' once more."
+		return
+	case missedNow(e) > 0:
+		lead = notMadeOut
+	}
+	r.Say = phrase.Speech(lead, d.Say, "The rest is on the card", "Say 'we are safe' when it is over, or 'no' if nobody is hurt")
 }
 
 func (s *state) composeListening(r *Reply, e Event, did result, before glance) string {

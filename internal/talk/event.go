@@ -7,11 +7,15 @@ import "time"
 // for the log only.
 type Event struct {
 	At   time.Time `json:"at"`
-	Kind string    `json:"kind"` // say, pick, correct, undo, timer
+	Kind string    `json:"kind"` // say, spoken, pick, correct, undo, timer
 	Text string    `json:"text"` // as typed or spoken, or the words of the option picked
 	Acts []Act     `json:"acts"`
 	Note string    `json:"note,omitempty"` // what could not be taken, in one sentence
 	Over bool      `json:"over,omitempty"` // it overrules something told before
+
+	Sure   float64  `json:"sure,omitempty"`   // of what was spoken: as in Spoken
+	Others []string `json:"others,omitempty"` // and what else it may have been
+	Free   bool     `json:"free,omitempty"`   // and whether it was a description
 }
 
 // Act is one thing that changes the state, or that asks to be shown something.
@@ -29,9 +33,9 @@ type Act struct {
 	Step    string         `json:"step,omitempty"`    // timer: the step that it belongs to, or none
 	Due     time.Time      `json:"due,omitzero"`      // timer: when it rings; verdict: not ready before
 	Warn    time.Time      `json:"warn,omitzero"`     // timer: when it warns, or never
-	Say     string         `json:"say,omitempty"`     // timer: said when it rings
+	Say     string         `json:"say,omitempty"`     // timer: said when it rings; mean: the question, where it asks whether something was said
 	Warning string         `json:"warning,omitempty"` // timer: said when it warns
-	N       int            `json:"n,omitempty"`       // number: the running number
+	N       int            `json:"n,omitempty"`       // number: the running number; missed: the how manieth in a row
 	Seen    map[string]int `json:"seen,omitempty"`    // open: how often this workshop found each cause
 	Notes   []Note         `json:"notes,omitempty"`   // show, like: what the notebook has
 }
@@ -66,6 +70,11 @@ const (
 	doElsewhere = "elsewhere" // a trouble that the book does not treat
 	doLift      = "lift"      // a refusal is taken back
 	doShow      = "show"      // repeat, why, others or help: changes nothing
+	doMissed    = "missed"    // something was spoken and not made out: changes nothing
+	doManner    = "manner"    // Value is how it shall be spoken: changes nothing
+	doAgain     = "again"     // that was not said: what was asked stays asked
+	doInstead   = "instead"   // the last answer is taken back, and the acts after it hold
+	doUndo      = "undo"      // the last change is taken back; ID "said" where it was asked whether that was said
 
 	doBegin     = "begin"     // a build
 	doLeave     = "leave"     // the build is left

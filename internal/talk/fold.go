@@ -29,6 +29,7 @@ type state struct {
 	refused   *book.Elsewhere // no sums until it is lifted
 	choosing  []*book.Problem
 	meaning   []Choice
+	doubt     *doubt // whether something was said, which is asked before all but an emergency; or nil
 	hurt      *book.Emergency
 	maybeHurt *book.Emergency
 	failed    []*book.Remedy // tried without success
@@ -53,8 +54,7 @@ type state struct {
 	planned   *scheduled     // worked out once a turn
 }
 
-// fold works out the state from the start. An undo takes back the last event
-// that changed something and was not taken back before.
+// fold works out the state from the start, by the events that stand.
 func (a *Assistant) fold(events []Event) *state {
 	s := a.newState()
 	for _, e := range standing(events) {
@@ -67,47 +67,15 @@ func (a *Assistant) newState() *state {
 	return &state{a: a, known: a.book.Base.NewState(), since: map[logic.FactID]int{}}
 }
 
-// standing lists the events that change something and were not taken back.
-func standing(events []Event) []Event {
-	var kept []Event
-	for _, e := range events {
-		switch {
-		case e.Kind == "undo":
-			if i := lastOwn(kept); i >= 0 {
-				kept = slices.Delete(kept, i, i+1)
-			}
-		case e.changes():
-			kept = append(kept, e)
-		}
-	}
-	return kept
-}
-
-// lastOwn is the last event that a maker brought about: what a clock did can't be
-// taken back.
-func lastOwn(events []Event) int {
-	for i := len(events) - 1; i >= 0; i-- {
-		if events[i].Kind != "timer" {
-			return i
-		}
-	}
-	return -1
-}
-
-// changes reports whether an event changes the state at all.
-func (e Event) changes() bool {
-	return slices.ContainsFunc(e.Acts, func(act Act) bool { return act.Do != doShow })
-}
-
-func (e Event) does(what string) bool {
-	return slices.ContainsFunc(e.Acts, func(act Act) bool { return act.Do == what })
-}
-
 func (s *state) apply(e Event) {
 	if !e.changes() {
 		return
 	}
-	if s.fresh(); e.Kind != "timer" {
+	s.fresh()
+	if e.Kind != "timer" {
+		s.doubt = nil
+	}
+	if e.Kind != "timer" && !e.passes() {
 		s.puzzling, s.choosing, s.meaning, s.convert = "", nil, nil, nil
 	}
 	for _, act := range e.Acts {
@@ -116,16 +84,24 @@ func (s *state) apply(e Event) {
 	if e.does(doSafe) && s.hurt == nil && s.problem == nil && len(s.later) > 0 {
 		s.open(s.later[0]) // the wall that leaked over the hand that was burnt
 	}
-	if s.words = ""; e.Kind == "say" && len(s.choosing) > 0 {
-		s.words = e.Text
+	if !e.passes() {
+		s.keepWords(e)
 	}
 	s.noteCall(e)
 	s.tick(e.At)
+	s.derive()
+	s.settle(e.At)
+}
+
+// keepWords keeps what later words go by: what the problems to choose from were
+// heard in, and the unit of length said last.
+func (s *state) keepWords(e Event) {
+	if s.words = ""; (e.Kind == "say" || e.Kind == "spoken") && len(s.choosing) > 0 {
+		s.words = e.Text
+	}
 	if unit, said := s.a.hearing.LengthUnit(e.Text); said && e.Kind != "timer" {
 		s.lengths = unit
 	}
-	s.derive()
-	s.settle(e.At)
 }
 
 // fresh forgets what was worked out from the state as it was.
@@ -155,7 +131,11 @@ func (s *state) do(act Act, at time.Time) {
 			}
 		}
 	case doMean:
-		s.meaning = act.Choices
+		if act.Say != "" {
+			s.doubt = &doubt{act.Say, act.Choices}
+		} else {
+			s.meaning = act.Choices
+		}
 	case doHurt:
 		s.hurt, s.maybeHurt = s.a.book.EmergencyByID(act.ID), nil
 	case doMaybeHurt:

@@ -161,6 +161,8 @@ func (s *state) shown(id string, r *Reply, core string) string {
 		return s.others(r, core)
 	case "help":
 		return s.help(r, core)
+	case showSafe:
+		return "Did you say no? Say it once more, and I go on."
 	case "wait":
 		return "Take your time. Do the steps, then tell me yes or no."
 	}

@@ -40,6 +40,8 @@ func (s *state) question() *openQuestion {
 	case s.maybeHurt != nil:
 		return &openQuestion{shown: Question{Fact: askEmergency, Text: s.maybeHurt.Ask, Kind: "yesno", Options: yesNo,
 			HowToCheck: "Look at the person first; the work can wait.", Why: "If somebody is hurt, that comes before everything else."}}
+	case s.doubt != nil:
+		return s.doubt.question()
 	case len(s.meaning) > 0:
 		return s.askMeaning()
 	case len(s.choosing) > 0:
@@ -187,6 +189,8 @@ func (s *state) unsure(at time.Time) []Act {
 		return []Act{{Do: doShow, ID: saysHow}}
 	case q.problems != nil:
 		return s.picked(q, len(q.problems)+1, at)
+	case s.doubt != nil && s.maybeHurt == nil:
+		return []Act{{Do: doAgain}}
 	case q.choices != nil, q.stages != nil:
 		return []Act{{Do: doChoose}}
 	default: // not sure whether somebody is hurt: take it as if they were

@@ -32,6 +32,15 @@ type Reply struct {
 	Timers    []TimerShown   `json:"timers"`   // those that run; first the one that rings now
 	Plan      *PlanShown     `json:"plan"`     // null where no build is on
 	Notes     []Note         `json:"notes"`    // of the notebook, where they were asked for
+	Aloud     string         `json:"aloud"`    // what is to be spoken: say, in words
+	Voice     *VoiceShown    `json:"voice"`    // null where nothing was spoken
+	Manner    string         `json:"manner"`   // how it shall be spoken from now on: slower, faster, louder, quieter, hush; or ""
+}
+
+// VoiceShown is what was made out of an utterance that was spoken.
+type VoiceShown struct {
+	Words string  `json:"words"` // "" where nothing was
+	Sure  float64 `json:"sure"`  // 0..1
 }
 
 // Question is what is asked now.

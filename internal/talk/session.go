@@ -5,6 +5,7 @@ package talk
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -21,12 +22,13 @@ type Assistant struct {
 	models  []*diagnose.Model // by Problem.Index
 	hearing *hear.Hearing
 	index   index
+	sayable *sayable
 	desk    Desk // nil where there is none
 }
 
 // New makes a book ready to talk.
 func New(b *book.Book) *Assistant {
-	return &Assistant{book: b, models: diagnose.Models(b), hearing: hear.New(b), index: newIndex(b)}
+	return &Assistant{book: b, models: diagnose.Models(b), hearing: hear.New(b), index: newIndex(b), sayable: newSayable(b)}
 }
 
 // At gives the same assistant at the desk of a workshop, with its notebook.
@@ -67,25 +69,47 @@ func (s *Session) Reply() Reply { return s.reply }
 // Events are what happened so far. The slice is not to be changed.
 func (s *Session) Events() []Event { return s.events }
 
-// Hear takes an utterance.
+// Hear takes an utterance that was typed.
 func (s *Session) Hear(text string, at time.Time) Reply {
 	text = strings.TrimSpace(text)
-	asked := s.state.asked()
-	m := s.a.hearing.Hear(s.state.context(asked), text)
+	e := Event{At: at, Kind: "say", Text: text}
+	e.Acts, e.Note = s.understood(text, at)
+	return s.take(e)
+}
+
+// understood turns words into acts, whether typed or spoken.
+func (s *Session) understood(text string, at time.Time) (acts []Act, note string) {
+	if acts = s.corrected(text, at); len(acts) > 0 {
+		return acts, ""
+	}
+	if s.state.doubt != nil {
+		return s.state.answersDoubt(text, at)
+	}
+	return s.state.hears(text, at)
+}
+
+// hears turns words into acts, with nothing said before but what the state is.
+func (s *state) hears(text string, at time.Time) (acts []Act, note string) {
+	acts, note = s.understand(text, s.meaningOf(text, at), at)
+	if len(acts) > 0 {
+		return acts, note
+	}
+	if acts = s.correctedBy(text); len(acts) > 0 {
+		return acts, ""
+	}
+	if acts = s.goesToStep(text); len(acts) > 0 {
+		return acts, ""
+	}
+	return nil, note
+}
+
+// meaningOf is what words mean in this state.
+func (s *state) meaningOf(text string, at time.Time) hear.Meaning {
+	m := s.a.hearing.Hear(s.context(s.asked()), text)
 	if f := s.a.book.FactByName(hear.LeftFact); m.Call != nil && f != nil {
 		m.Facts = append(m.Facts, hear.Heard{Fact: f.ID, Value: logic.Num(minutesTo(*m.Call, at))})
 	}
-	e := Event{At: at, Kind: "say", Text: text}
-	e.Acts, e.Note = s.state.understand(text, m, at)
-	if len(e.Acts) == 0 {
-		if acts := s.state.correctedBy(text); len(acts) > 0 {
-			e.Acts, e.Note = acts, ""
-		}
-	}
-	if len(e.Acts) == 1 && e.Acts[0].Do == "undo" {
-		e.Kind, e.Acts = "undo", nil
-	}
-	return s.take(e)
+	return m
 }
 
 // context is what the talk is about, for the hearing. A trouble that is over
@@ -145,18 +169,32 @@ func (s *Session) Undo(at time.Time) Reply {
 // take adds an event and works out the reply to it.
 func (s *Session) take(e Event) Reply {
 	before := s.state.glance()
-	e.Over = s.state.overrules(e.Acts)
-	e.Acts = s.state.following(e, s.a.desk)
+	if len(e.Acts) == 1 && e.Acts[0].Do == doUndo {
+		if e.Kind = "undo"; e.Acts[0].ID == "" {
+			e.Acts = nil
+		}
+	}
+	from := s.state
+	if e.does(doInstead) {
+		from = s.a.fold(takenBack(s.events))
+	}
+	e.Over = e.does(doInstead) || from.overrules(e.Acts)
+	e.Acts = from.following(e, s.a.desk)
 	nameTimers(e.Acts, len(s.events)+1)
-	if e.Kind == "undo" && len(standing(s.events)) == 0 {
+	if e.Kind == "undo" && lastChange(s.events) == nil {
 		e.Note = "There is nothing to take back."
 	}
 	s.events = append(s.events, e)
-	if e.Kind == "undo" {
+	if e.Kind == "undo" || e.does(doInstead) {
 		s.state = s.a.fold(s.events)
 	} else {
 		s.state.apply(e)
 	}
 	s.reply = s.state.compose(e, before)
 	return s.reply
+}
+
+// takenBack gives events with the last change taken back.
+func takenBack(events []Event) []Event {
+	return append(slices.Clip(events), Event{Kind: "undo", Acts: []Act{{Do: doUndo}}})
 }

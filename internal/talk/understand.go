@@ -24,6 +24,8 @@ func (s *state) understand(text string, m hear.Meaning, at time.Time) (acts []Ac
 		return s.unsure(at), ""
 	case m.Emergency != "" && !(s.hurt != nil && s.over(text, m)):
 		return append([]Act{{Do: doHurt, ID: m.Emergency}}, later(m)...), ""
+	case mannerSaid[m.Command] != "":
+		return []Act{{Do: doManner, Value: m.Command}}, ""
 	case s.hurt != nil:
 		return s.whileHurt(text, m), ""
 	case s.maybeHurt != nil && len(s.answersHurt(text, m)) > 0:
@@ -172,7 +174,7 @@ func (s *state) command(m hear.Meaning, at time.Time) []Act {
 	q := s.question()
 	switch m.Command {
 	case "back":
-		return []Act{{Do: "undo"}}
+		return []Act{{Do: doUndo}}
 	case "repeat", "why", "others", "help":
 		return []Act{{Do: doShow, ID: m.Command}}
 	case "start-again":
@@ -219,6 +221,8 @@ func (s *state) fixed(q *openQuestion) []Act {
 // only adds a sentence, so it may be wrong.
 var speaksOfHurt = regexp.MustCompile(`(?i)\b(bleed\w*|blood (from|on) (my|his|her)|hurts? (me|him|her|my)|injur\w+|stabbed|cut (my|his|her|off)|faint\w*|dizzy|unconscious|collapsed|rash|hives|poison\w*|toxic)\b`)
 
+// notCaught says why words were not taken; one of the sentences of uncaught where
+// there is nothing to say of them.
 func (s *state) notCaught(text string, m hear.Meaning) string {
 	q := s.question()
 	switch {
@@ -228,13 +232,26 @@ func (s *state) notCaught(text string, m hear.Meaning) string {
 		return "If somebody is hurt, stop the work and see to them first; call the local emergency number if it is bad or you are not sure. I have no page on that hurt."
 	case q != nil && q.fact != nil && slices.ContainsFunc(m.Denied, func(d hear.Denied) bool { return d.Fact == q.fact.ID }):
 		return "Not that, then."
-	case q != nil:
-		return "I did not catch an answer in that."
-	case s.problem == nil:
-		return "I did not catch what is going wrong."
-	default:
-		return "I did not catch that."
 	}
+	switch {
+	case q != nil:
+		return noAnswer
+	case s.problem == nil:
+		return noTrouble
+	default:
+		return nothingCaught
+	}
+}
+
+const (
+	noAnswer      = "I did not catch an answer in that."
+	noTrouble     = "I did not catch what is going wrong."
+	nothingCaught = "I did not catch that."
+)
+
+// uncaught reports whether a note only says that nothing was caught.
+func uncaught(note string) bool {
+	return note == noAnswer || note == noTrouble || note == nothingCaught
 }
 
 // news reports whether an utterance tells a fact that was not known, or not
@@ -258,7 +275,11 @@ func (s *state) correctedBy(text string) []Act {
 	if !takesBack.MatchString(text) || s.hurt != nil {
 		return nil
 	}
-	text = takesBack.ReplaceAllString(text, "")
+	return s.retold(takesBack.ReplaceAllString(text, ""))
+}
+
+// retold reads words as another answer to one of the last questions.
+func (s *state) retold(text string) []Act {
 	for i := len(s.told) - 1; i >= max(0, len(s.told)-mostCorrected); i-- {
 		f := &s.a.book.Facts[s.told[i]]
 		asked := &hear.Asked{Fact: f, Kind: f.Kind, Options: f.Options}
