@@ -26,6 +26,8 @@ type commands struct {
 	Notes notesCmd `cmd:"" help:"The notebook: list it, print it, export, import, back it up."`
 	Hear  hearCmd  `cmd:"" help:"Show what words are taken to mean, as JSON."`
 	Check checkCmd `cmd:"" help:"Check the rules and run their cases."`
+	Trial trialCmd `cmd:"" hidden:"" help:"Measure how well speech is recognised, with synthetic voices."`
+	Ear   earCmd   `cmd:"" hidden:"" help:"The recogniser's own process, started by serve."`
 }
 
 // streams are what a command reads and writes.

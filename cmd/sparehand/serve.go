@@ -21,6 +21,7 @@ import (
 type serveCmd struct {
 	rulesFlag
 	storeFlag
+	earsFlag
 	Address string   `help:"Where to listen, host:port. Beyond this machine only if you say so." default:"127.0.0.1:8417"`
 	Host    []string `help:"A name or address by which others reach this machine, such as a phone on the same network; may be given again." placeholder:"NAME"`
 }
@@ -40,7 +41,7 @@ func (c serveCmd) Run(std streams) error {
 	if err != nil {
 		return fmt.Errorf("can't listen on %s: %w", c.Address, err)
 	}
-	store, err := c.open(std.err)
+	store, err := c.storeFlag.open(std.err)
 	if err != nil {
 		listener.Close()
 		return err
@@ -70,6 +71,14 @@ func (c serveCmd) serve(ctx context.Context, listener net.Listener, first stampe
 	}
 	if store != nil {
 		config.Store = store
+	}
+	ears, speaker, told := c.earsFlag.open(std.err)
+	if config.Voice = told; speaker != nil {
+		config.Speaker = speaker
+	}
+	if ears != nil {
+		config.Ears = ears
+		defer ears.Close()
 	}
 	server := serve.New(config)
 	if c.Rules != "" {

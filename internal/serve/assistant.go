@@ -16,10 +16,11 @@ type Assistant interface {
 // Session is one talk with the assistant. A session is used by one goroutine
 // at a time.
 type Session interface {
-	// Hear, Pick, Correct and Undo take one turn each. An error says, in
-	// words for the maker, why it could not be taken; the session is then
-	// as it was.
+	// Hear, Listen, Pick, Correct and Undo take one turn each. An error says,
+	// in words for the maker, why it could not be taken; the session is then
+	// as it was. Listen takes none where nothing is to come of what was spoken.
 	Hear(text string, at time.Time) talk.Reply
+	Listen(s talk.Spoken, at time.Time) talk.Reply
 	Pick(n int, at time.Time) (talk.Reply, error)
 	Correct(fact, value string, at time.Time) (talk.Reply, error)
 	Undo(at time.Time) talk.Reply
@@ -34,6 +35,9 @@ type Session interface {
 
 	// Paper makes something to print or keep, and takes no turn.
 	Paper(what string, now time.Time) (talk.Paper, error)
+
+	// Expect is what may be said now.
+	Expect() talk.Expected
 
 	// Reply is the reply in force; for a new session, the opening words.
 	Reply() talk.Reply

@@ -25,12 +25,11 @@ var (
 
 // Do not come back.
 var (
-	textOnly    = reason{code: websocket.CloseUnsupportedData, text: "text messages only", drop: true}
 	neverOpened = reason{code: 4101, text: "no talk was opened here"}
 )
 
 // reasons is every reason there is.
-var reasons = []reason{goingDown, tooBig, broken, tooSlow, goneQuiet, textOnly, neverOpened}
+var reasons = []reason{goingDown, tooBig, broken, tooSlow, goneQuiet, neverOpened}
 
 func (r reason) payload() []byte {
 	return websocket.FormatCloseMessage(r.code, r.text)

@@ -9,25 +9,29 @@ import (
 	"time"
 
 	"github.com/gorilla/websocket"
+
+	"sparehand/internal/talk"
 )
 
 // conn is one websocket connection. Its only goroutine reads, works the turn
 // out and writes; a second one lives only while a turn that came from
 // another connection is being written.
 type conn struct {
-	server *Server
-	ws     *websocket.Conn
-	talk   *conversation // nil before open; of the reading goroutine
-	opened atomic.Bool
-	asked  *asked       // what this client shows; guarded by its talk
-	heard  atomic.Int64 // last sign of life, Unix nanoseconds of the server's clock
-	out    outbox
+	server    *Server
+	ws        *websocket.Conn
+	talk      *conversation // nil before open; of the reading goroutine
+	opened    atomic.Bool
+	asked     *asked       // what this client shows; guarded by its talk
+	utterance *utterance   // being listened to, or nil; of the reading goroutine
+	heard     atomic.Int64 // last sign of life, Unix nanoseconds of the server's clock
+	out       outbox
 }
 
 // serve reads until the connection ends.
 func (c *conn) serve() {
 	defer c.server.forget(c)
 	defer c.drain()
+	defer c.hush()
 	c.ws.SetPongHandler(func(string) error {
 		c.alive()
 		return nil
@@ -60,14 +64,14 @@ var errTooBig = errors.New("message too big")
 // take takes one message and reports whether to go on reading.
 func (c *conn) take(kind int, r io.Reader) bool {
 	c.alive()
-	if kind != websocket.TextMessage {
-		c.close(&textOnly)
-		return false
+	most := c.server.limits.MessageBytes
+	if kind == websocket.BinaryMessage {
+		most = soundBytes
 	}
 	b := readBuffers.Get().(*[]byte)
 	defer readBuffers.Put(b)
 	var err error
-	*b, err = readAll(r, (*b)[:0], c.server.limits.MessageBytes)
+	*b, err = readAll(r, (*b)[:0], most)
 	switch {
 	case errors.Is(err, errTooBig):
 		c.close(&tooBig)
@@ -75,7 +79,11 @@ func (c *conn) take(kind int, r io.Reader) bool {
 	case err != nil:
 		return false
 	}
-	c.handle(*b)
+	if kind == websocket.BinaryMessage {
+		c.guarded(func() { c.hear(*b) })
+	} else {
+		c.guarded(func() { c.handle(*b) })
+	}
 	return true
 }
 
@@ -103,15 +111,20 @@ func readAll(r io.Reader, b []byte, limit int) ([]byte, error) {
 	}
 }
 
-// handle answers one message: with a turn, an opened or a fault. A defect
-// below ends this connection, and nobody else's.
-func (c *conn) handle(text []byte) {
+// guarded does something of this connection's. A defect below ends it, and
+// nobody else's.
+func (c *conn) guarded(do func()) {
 	defer func() {
 		if p := recover(); p != nil {
 			c.server.logger.Error("connection broke", "cause", p, "stack", string(debug.Stack()))
 			c.close(&broken)
 		}
 	}()
+	do()
+}
+
+// handle answers one message: with a turn, an opened or a fault.
+func (c *conn) handle(text []byte) {
 	r, err := decode(text)
 	if err == nil {
 		err = r.check(c.server.limits)
@@ -125,6 +138,12 @@ func (c *conn) handle(text []byte) {
 		c.fault(r.Ref, errors.New("open a talk first"))
 	case r.Kind == "paper":
 		c.paper(r)
+	case r.Kind == "listen":
+		c.listen(r)
+	case r.Kind == "hush":
+		c.hush()
+	case r.Kind == "spoken":
+		c.spoken(r, talk.Spoken{Words: r.Text, Sure: r.Sure, Others: r.Others})
 	default:
 		c.turn(r)
 	}

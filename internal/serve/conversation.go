@@ -90,6 +90,9 @@ func (t *conversation) take(a *edition, r Request, at time.Time) (f *frame, err 
 	if err != nil {
 		return nil, err
 	}
+	if len(s.Events()) == len(before) {
+		return nil, errUnheard
+	}
 	t.used = at
 	t.note(s.Events(), reply)
 	f, err = encode(t.turnMessage(r.Ref, reply))
@@ -105,6 +108,8 @@ func act(s Session, r Request, at time.Time) (talk.Reply, error) {
 	switch r.Kind {
 	case "say":
 		return s.Hear(r.Text, at), nil
+	case "listen", "spoken":
+		return s.Listen(r.spoken, at), nil
 	case "pick":
 		return s.Pick(r.N, at)
 	case "correct":

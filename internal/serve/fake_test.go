@@ -54,6 +54,18 @@ func (s *fakeSession) take(kind, text string, at time.Time) talk.Reply {
 	return s.Reply()
 }
 
+// Listen takes no turn where nothing was made out.
+func (s *fakeSession) Listen(sp talk.Spoken, at time.Time) talk.Reply {
+	if sp.Words == "" {
+		return s.Reply()
+	}
+	return s.take("spoken", sp.Words, at)
+}
+
+func (s *fakeSession) Expect() talk.Expected {
+	return talk.Expected{Answers: []string{"like paper", "like card"}}
+}
+
 func (s *fakeSession) Hear(text string, at time.Time) talk.Reply { return s.take("say", text, at) }
 
 func (s *fakeSession) Pick(n int, at time.Time) (talk.Reply, error) {

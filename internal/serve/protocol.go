@@ -20,18 +20,32 @@ const Version = 1
 // (after a broken connection, say) is not acted on twice: its turn is sent
 // again. The last 64 refs of a talk are known again.
 //
+// "listen" begins an utterance: from then on the connection's binary frames
+// are its sound, until the server answers the ref with a turn, unheard or a
+// fault. A frame is one byte, 1 where the client takes it for speech and 0
+// where not, and at most 100 ms of one channel at 16 kHz, 16-bit samples,
+// little-endian. Sound outside an utterance is dropped. "hush" drops the
+// utterance, and has no answer. "spoken" brings words that the client's own
+// recogniser made out.
+//
 // A client that was closed with 1009, too big, does not send that request
 // again.
 type Request struct {
 	V     int    `json:"v"`
-	Kind  string `json:"kind"` // open, say, pick, correct, undo, paper
+	Kind  string `json:"kind"` // open, say, pick, correct, undo, paper, listen, hush, spoken
 	Talk  string `json:"talk,omitempty"`
 	Turn  int    `json:"turn,omitempty"`
 	Ref   string `json:"ref,omitempty"`
-	Text  string `json:"text,omitempty"`  // say: the words, at most 2,000 characters; paper: plan, result or calendar
+	Text  string `json:"text,omitempty"`  // say, spoken: the words, at most 2,000 characters; paper: plan, result or calendar
 	N     int    `json:"n,omitempty"`     // pick: the option's number, 1-based; 0 is not sure
 	Fact  string `json:"fact,omitempty"`  // correct: which fact
 	Value string `json:"value,omitempty"` // correct: an option's value or words such as "30 mm"; "" forgets it
+
+	During bool     `json:"during,omitempty"` // listen: it began while a reply was being spoken
+	Sure   float64  `json:"sure,omitempty"`   // spoken: 0..1, by the client's own recogniser
+	Others []string `json:"others,omitempty"` // spoken: other readings, at most 3
+
+	spoken talk.Spoken // what came of listening
 }
 
 // Message is what the server sends.
@@ -40,6 +54,8 @@ type Request struct {
 //	        force; Fault when it is not the talk that was asked for
 //	turn    one turn taken: what was said, and the reply. A timer that warns or
 //	        rings takes a turn too, with nothing said
+//	hearing words made out so far of an utterance, in Said
+//	unheard nothing was made of an utterance, and no turn was taken
 //	paper   something to print or keep, as asked for
 //	fault   a request that could not be taken; the talk is as it was. Where the
 //	        book has changed since the question was asked, Reply is the one in
@@ -61,6 +77,7 @@ type Message struct {
 	Reply *talk.Reply `json:"reply,omitempty"`
 	Paper *talk.Paper `json:"paper,omitempty"`
 	Fault string      `json:"fault,omitempty"`
+	Voice *Voice      `json:"voice,omitempty"` // opened
 }
 
 // LogLine is one earlier turn, for scrolling back.

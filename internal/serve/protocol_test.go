@@ -133,10 +133,10 @@ func TestHugeAndBinaryFrames(t *testing.T) {
 	c.wantClosed(tooBig)
 
 	c, _ = p.join(t, "", 0)
-	if err := c.ws.WriteMessage(websocket.BinaryMessage, []byte(`{"v":1}`)); err != nil {
+	if err := c.ws.WriteMessage(websocket.BinaryMessage, make([]byte, soundBytes+1)); err != nil {
 		t.Fatal(err)
 	}
-	c.wantClosed(textOnly)
+	c.wantClosed(tooBig)
 }
 
 func TestReasons(t *testing.T) {

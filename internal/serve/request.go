@@ -58,7 +58,7 @@ func (r Request) check(l Limits) error {
 	case r.Kind == "open":
 		return nil
 	case !afterOpen(r.Kind):
-		return fmt.Errorf("%q is not one of open, say, pick, correct, undo, paper", short(r.Kind, nameBytes))
+		return fmt.Errorf("%q is not one of open, say, pick, correct, undo, paper, listen, hush, spoken", short(r.Kind, nameBytes))
 	case r.Ref == "":
 		return fmt.Errorf("%s needs a ref", r.Kind)
 	}
@@ -67,7 +67,7 @@ func (r Request) check(l Limits) error {
 
 func afterOpen(kind string) bool {
 	switch kind {
-	case "say", "pick", "correct", "undo", "paper":
+	case "say", "pick", "correct", "undo", "paper", "listen", "hush", "spoken":
 		return true
 	}
 	return false
@@ -78,6 +78,8 @@ func (r Request) checkTurn(l Limits) error {
 	switch r.Kind {
 	case "say":
 		return checkText(r.Text, l.TextRunes)
+	case "spoken":
+		return r.checkSpoken(l)
 	case "paper":
 		return checkText(r.Text, nameBytes)
 	case "pick":
@@ -92,6 +94,24 @@ func (r Request) checkTurn(l Limits) error {
 			return fmt.Errorf("the name of a fact has at most %d bytes", nameBytes)
 		case utf8.RuneCountInString(r.Value) > valueRunes:
 			return fmt.Errorf("that is longer than %d characters: give the value alone", valueRunes)
+		}
+	}
+	return nil
+}
+
+// readings is how many readings of an utterance are taken beside the first.
+const readings = 3
+
+func (r Request) checkSpoken(l Limits) error {
+	if !(r.Sure >= 0 && r.Sure <= 1) {
+		return errors.New("how sure it is lies between 0 and 1")
+	}
+	if len(r.Others) > readings {
+		return fmt.Errorf("%d other readings are the most", readings)
+	}
+	for _, text := range append(r.Others, r.Text) {
+		if err := checkText(text, l.TextRunes); err != nil {
+			return err
 		}
 	}
 	return nil

@@ -20,6 +20,8 @@ import (
 	"time"
 
 	"github.com/gorilla/websocket"
+
+	"sparehand/internal/voice"
 )
 
 // Config is what a server is made of.
@@ -27,6 +29,9 @@ type Config struct {
 	Assistant Assistant        // needed; see Talks
 	Assets    fs.FS            // the page: index.html and what it loads; nil for none
 	Store     Store            // keeps the talks; nil for memory alone
+	Ears      voice.Recogniser // listens; nil for nothing
+	Speaker   Speaker          // speaks; nil for nothing
+	Voice     Voice            // what clients are told of both
 	Logger    *slog.Logger     // nil for silence; the makers' words and the ids of talks are never logged
 	Now       func() time.Time // nil for time.Now
 
@@ -43,6 +48,9 @@ type Config struct {
 type Server struct {
 	shelf    atomic.Pointer[edition]
 	store    Store
+	ears     voice.Recogniser
+	speaker  Speaker
+	voice    Voice
 	logger   *slog.Logger
 	now      func() time.Time
 	limits   Limits
@@ -63,14 +71,17 @@ type Server struct {
 // idle talks to sleep, the other rings timers. Shutdown ends them.
 func New(c Config) *Server {
 	s := &Server{
-		store:  c.Store,
-		logger: c.Logger,
-		now:    c.Now,
-		limits: c.Limits.orDefaults(),
-		hosts:  hostSet(c.Hosts),
-		stop:   make(chan struct{}),
-		talks:  map[string]*conversation{},
-		conns:  map[*conn]struct{}{},
+		store:   c.Store,
+		ears:    c.Ears,
+		speaker: c.Speaker,
+		voice:   c.Voice,
+		logger:  c.Logger,
+		now:     c.Now,
+		limits:  c.Limits.orDefaults(),
+		hosts:   hostSet(c.Hosts),
+		stop:    make(chan struct{}),
+		talks:   map[string]*conversation{},
+		conns:   map[*conn]struct{}{},
 	}
 	s.Use(c.Assistant)
 	if s.logger == nil {
@@ -86,12 +97,13 @@ func New(c Config) *Server {
 	return s
 }
 
-// Handler serves the page at /, the websocket at /ws and, for watchdogs,
-// /health, which says ok, or 503 when the server is going down.
+// Handler serves the page at /, the websocket at /ws, speech at /aloud and, for
+// watchdogs, /health, which says ok, or 503 when the server is going down.
 func (s *Server) Handler() http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /ws", s.upgrade)
 	mux.HandleFunc("GET /health", s.health)
+	mux.HandleFunc("POST /aloud", s.aloud)
 	mux.HandleFunc("GET /", s.servePage)
 	return s.guard(mux)
 }

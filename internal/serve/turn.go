@@ -68,7 +68,7 @@ func (c *conn) join(t *conversation, seen int, m Message) (sender bool, err erro
 	}
 	book := c.server.shelf.Load()
 	reply := t.awake(book).Reply()
-	m.Talk, m.Turn, m.Log, m.Reply = t.id, t.turn(), t.since(seen), &reply
+	m.Talk, m.Turn, m.Log, m.Reply, m.Voice = t.id, t.turn(), t.since(seen), &reply, &c.server.voice
 	f, err := encode(m)
 	if err != nil {
 		return false, brokenTurn{cause: err}
@@ -91,6 +91,10 @@ func (c *conn) turn(r Request) {
 		c.flush()
 	}
 	var defect brokenTurn
+	if errors.Is(err, errUnheard) {
+		c.tell(Message{Kind: "unheard", Ref: r.Ref})
+		return
+	}
 	if errors.As(err, &defect) {
 		c.server.logger.Error("turn broke", "kind", r.Kind, "cause", defect.cause, "stack", string(defect.stack))
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"sparehand/internal/aloud"
 	"sparehand/internal/book"
 	"sparehand/internal/draw"
 	"sparehand/internal/logic"
@@ -61,7 +62,7 @@ func (s *state) leadTitle(v *view) string {
 // compose works out the reply to event e, in the state after it.
 func (s *state) compose(e Event, before glance) Reply {
 	r := s.composedDoubt(e, before)
-	r.Aloud, r.Manner = r.Say, manner(e)
+	r.Aloud, r.Manner = aloud.Words(r.Say), manner(e)
 	if e.Kind == "spoken" || e.Sure > 0 {
 		r.Voice = &VoiceShown{e.Text, e.Sure}
 	}

@@ -20,6 +20,10 @@ type Expected struct {
 	Alarms    []string // emergencies, and what is refused or answered at once
 	Openings  []string // troubles as makers tell them
 	Steps     []string // that may be gone to, bare and after "go to"
+
+	// Means gives the same word for phrases that mean the same, "" where it
+	// can't tell. It may be called at any time, from anywhere.
+	Means func(phrase string) string
 }
 
 // Expect gives what may be said now. What does not depend on the state is the
@@ -27,6 +31,7 @@ type Expected struct {
 func (s *Session) Expect() Expected {
 	st, y := s.state, s.a.sayable
 	e := Expected{Commands: y.always, Timers: y.timers, Alarms: y.alarms, Openings: y.openings}
+	var options map[string]string
 	if st.build != nil {
 		e.Commands, e.Steps = y.building, y.steps
 	}
@@ -36,13 +41,19 @@ func (s *Session) Expect() Expected {
 		e.Commands = y.hurt
 	case q == nil:
 	case q.fact != nil:
-		e.Answers = y.facts[q.fact]
+		e.Answers, options = y.facts[q.fact], y.options[q.fact]
 		if f := q.fact; f.Kind == logic.Number {
 			e.Number, e.Units, e.Low, e.High = true, unitsOf(f.Unit), f.Low, f.High
 			e.Clock = f.Name == hear.LeftFact
 		}
 	default:
 		e.Answers = st.answersTo(q)
+	}
+	e.Means = func(phrase string) string {
+		if option, ok := options[phrase]; ok {
+			return option
+		}
+		return y.means[phrase]
 	}
 	if again := s.correctable(); len(again) > 0 && st.hurt == nil {
 		e.Commands = slices.Concat(e.Commands, again)

@@ -16,6 +16,8 @@ type sayable struct {
 	unsure, yes, no        []string
 	helped, failed         []string // answers to whether a remedy did it
 	facts                  map[*book.Fact][]string
+	means                  map[string]string // what commands, yes and no say alike
+	options                map[*book.Fact]map[string]string
 }
 
 // Commands that make sense by voice.
@@ -35,7 +37,7 @@ const (
 )
 
 func newSayable(b *book.Book) *sayable {
-	y := &sayable{facts: make(map[*book.Fact][]string, len(b.Facts))}
+	y := &sayable{facts: make(map[*book.Fact][]string, len(b.Facts)), options: make(map[*book.Fact]map[string]string, len(b.Facts)), means: meaningsOf(b)}
 	y.always = append(saysOf(b, alwaysSaid, mostSays), alsoSaid...)
 	y.building = append(saysOf(b, saidInBuilds, mostSays), y.always...)
 	y.hurt = saysOf(b, []string{"safe", "repeat"}, 3*mostSays)
@@ -47,8 +49,44 @@ func newSayable(b *book.Book) *sayable {
 	y.timers, y.steps = timersOf(b), stepsOf(b)
 	for i := range b.Facts {
 		y.facts[&b.Facts[i]] = y.answersTo(&b.Facts[i])
+		y.options[&b.Facts[i]] = saidOptions(&b.Facts[i])
 	}
 	return y
+}
+
+// meaningsOf gives the command that each way of saying one is of, and the
+// emergency that each of its sayings is of.
+func meaningsOf(b *book.Book) map[string]string {
+	means := map[string]string{}
+	for _, c := range b.Commands {
+		for _, say := range c.Says {
+			means[inWords(say)] = c.ID
+		}
+	}
+	for _, e := range b.Emergencies {
+		for _, say := range e.Sayings {
+			means[inWords(say)] = e.ID
+		}
+	}
+	return means
+}
+
+// saidOptions gives the option that each way of answering is of.
+func saidOptions(f *book.Fact) map[string]string {
+	means := map[string]string{}
+	for i, o := range f.Options {
+		for _, say := range append([]string{o.Label}, o.Says...) {
+			means[inWords(say)] = o.Value
+		}
+		if kindWord(f.Kind) == "choice" {
+			n := numberInWords(i + 1)
+			means[n], means["number "+n] = o.Value, o.Value
+			if i < len(ordinals) {
+				means["the "+ordinals[i]+" one"] = o.Value
+			}
+		}
+	}
+	return means
 }
 
 func alarmsOf(b *book.Book) []string {

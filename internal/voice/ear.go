@@ -1,0 +1,237 @@
+package voice
+
+import (
+	"encoding/gob"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"sparehand/internal/voice/sphinx"
+)
+
+// The recogniser's process and its keeper talk in these, by encoding/gob.
+
+// order is what the keeper sends. A setup begins an utterance; sound is added
+// to it; a look asks what it is so far.
+type order struct {
+	Setup *setup
+	Sound []int16
+	Look  bool
+	Rival string // a grammar to decode it by as well, beside what was found
+	Upto  int    // rival: how many samples of it, those of the look
+}
+
+// setup is what is expected, in the forms the library reads.
+type setup struct {
+	Acoustic string // the model's folder
+	Grammar  string // finite-state grammar of what is expected
+	Loop     string // one of any phones at all
+	Model    string // n-grams of free descriptions, or ""
+	Words    string // pronunciations for all of them
+}
+
+// finding answers a look, or a rival. Scores of words are comparable between
+// grammars of one look; Sound and Loop with each other only.
+type finding struct {
+	Samples int     // how much sound it is of
+	Frames  int     // of 10 ms
+	Best    reading // by the grammar, or by the rival
+	Free    bool    // Best is by the n-grams
+	Sound   int     // score of the sound of these words
+	Loop    int     // score of the loop of phones
+	Fault   string  // the utterance is lost
+}
+
+type reading struct {
+	Words string
+	Score int
+}
+
+// Ear is the recogniser's process: it serves orders from in and writes
+// findings to out until in ends.
+func Ear(in io.Reader, out io.Writer) error {
+	lib, err := sphinx.Load()
+	if err != nil {
+		return err
+	}
+	orders, findings := gob.NewDecoder(in), gob.NewEncoder(out)
+	e := &ear{lib: lib}
+	defer e.close()
+	for {
+		var o order
+		if err := orders.Decode(&o); errors.Is(err, io.EOF) {
+			return nil
+		} else if err != nil {
+			return fmt.Errorf("reading orders: %w", err)
+		}
+		if f := e.obey(o); f != nil {
+			if err := findings.Encode(f); err != nil {
+				return fmt.Errorf("writing findings: %w", err)
+			}
+		}
+	}
+}
+
+// ear is one utterance in the library.
+type ear struct {
+	lib     *sphinx.Library
+	decoder *sphinx.Decoder // of the utterance, or nil
+	scorer  *sphinx.Decoder // for how well words fit it
+	free    bool
+	sound   []int16
+	fault   error
+}
+
+// obey does what is ordered, and gives a finding where one is asked for.
+func (e *ear) obey(o order) *finding {
+	if o.Setup != nil {
+		e.close()
+		e.sound = e.sound[:0]
+		e.fault = e.begin(o.Setup)
+	}
+	e.sound = append(e.sound, o.Sound...)
+	var f *finding
+	switch {
+	case !o.Look && o.Rival == "":
+		return nil
+	case e.fault != nil:
+	case o.Rival != "":
+		f, e.fault = e.rival(o.Rival, o.Upto)
+	default:
+		f, e.fault = e.look()
+	}
+	if e.fault != nil {
+		return &finding{Samples: len(e.sound), Fault: e.fault.Error()}
+	}
+	if f.Samples = len(e.sound); o.Rival != "" {
+		f.Samples = o.Upto
+	}
+	return f
+}
+
+func (e *ear) close() {
+	for _, d := range []**sphinx.Decoder{&e.decoder, &e.scorer} {
+		if *d != nil {
+			(*d).Close()
+			*d = nil
+		}
+	}
+}
+
+// begin makes a fresh decoder: one that was used before may carry over what
+// it learnt of another voice.
+func (e *ear) begin(s *setup) error {
+	return withFiles(func(file func(text string) string) error {
+		words := file(s.Words)
+		var err error
+		if e.decoder, err = e.lib.New(s.Acoustic, words, false); err != nil {
+			return err
+		}
+		if e.scorer, err = e.lib.New(s.Acoustic, words, true); err != nil {
+			return err
+		}
+		if err := e.decoder.Grammar("grammar", file(s.Grammar), grammarWeight); err != nil {
+			return err
+		}
+		if err := e.scorer.Grammar("loop", file(s.Loop), 1); err != nil {
+			return err
+		}
+		if e.free = s.Model != ""; e.free {
+			return e.decoder.Model("free", file(s.Model))
+		}
+		return nil
+	})
+}
+
+// grammarWeight multiplies the costs of a grammar. The costs are small, and
+// it makes no measurable difference between 1 and 10.
+const grammarWeight = 6.5
+
+// withFiles gives do a way to hand texts to the library, which reads files.
+func withFiles(do func(file func(text string) string) error) error {
+	dir, err := os.MkdirTemp("", "ear")
+	if err != nil {
+		return fmt.Errorf("no room for the grammar: %w", err)
+	}
+	defer os.RemoveAll(dir)
+	n := 0
+	return do(func(text string) string {
+		n++
+		path := filepath.Join(dir, fmt.Sprint(n))
+		_ = os.WriteFile(path, []byte(text), 0o600) // the library says it can't read what is not there
+		return path
+	})
+}
+
+// look decodes what there is by the grammar. Where that does not convince, it
+// may be a description.
+func (e *ear) look() (*finding, error) {
+	f := &finding{}
+	var err error
+	if f.Best.Words, f.Best.Score, f.Frames, err = e.decoder.Decode("grammar", e.sound); err != nil {
+		return nil, err
+	}
+	if _, f.Loop, _, err = e.scorer.Decode("loop", e.sound); err != nil {
+		return nil, err
+	}
+	if f.Best.Words = plainWords(f.Best.Words); f.Best.Words != "" {
+		if f.Sound, err = e.fit(f.Best.Words); err != nil {
+			return nil, err
+		}
+	}
+	if !e.free || f.Best.Words != "" && f.above() > worthFree {
+		return f, nil
+	}
+	words, score, _, err := e.decoder.Decode("free", e.sound)
+	if words = plainWords(words); err != nil || strings.Count(words, " ") < leastFree-1 {
+		return f, err
+	}
+	sound, err := e.fit(words)
+	if f.Best.Words == "" || float64(sound-f.Sound)*nats > freeAhead*float64(f.Frames) {
+		f.Best, f.Sound, f.Free = reading{words, score}, sound, true
+	}
+	return f, err
+}
+
+// fit gives the score of the sound of words.
+func (e *ear) fit(words string) (int, error) {
+	g := newGraph()
+	g.join(g.start, g.end, 0, strings.Fields(words)...)
+	err := withFiles(func(file func(text string) string) error {
+		return e.scorer.Grammar("words", file(g.text()), 1)
+	})
+	if err != nil {
+		return 0, err
+	}
+	said, score, _, err := e.scorer.Decode("words", e.sound)
+	if said == "" {
+		return math.MinInt32, err // they don't fit it at all
+	}
+	return score, err
+}
+
+func (e *ear) rival(grammar string, upto int) (*finding, error) {
+	err := withFiles(func(file func(text string) string) error {
+		return e.decoder.Grammar("rival", file(grammar), grammarWeight)
+	})
+	if err != nil {
+		return nil, err
+	}
+	f := &finding{}
+	f.Best.Words, f.Best.Score, f.Frames, err = e.decoder.Decode("rival", e.sound[:upto])
+	f.Best.Words = plainWords(f.Best.Words)
+	return f, err
+}
+
+// plainWords takes the numbers off other ways to say a word: "talc(2)".
+func plainWords(text string) string {
+	words := strings.Fields(text)
+	for i, w := range words {
+		words[i], _, _ = strings.Cut(w, "(")
+	}
+	return strings.Join(words, " ")
+}
