@@ -64,7 +64,7 @@ func (s *state) sounds(sp Spoken) []Act {
 	shares, told, weight := map[string]float64{}, false, 1.0
 	for i, words := range append([]string{sp.Words}, sp.Others...) {
 		m := s.a.hearing.Hear(hear.Context{Last: s.last}, words)
-		told = told || m.Problem != "" || len(m.Alternatives) > 0 || m.Puzzling
+		told = told || m.Problem != "" || len(m.Alternatives) > 0 || m.Puzzling || m.Emergency+m.MaybeEmergency != ""
 		weight = 1 / float64(i+1)
 		for _, c := range s.a.hearing.Rank(words) {
 			if s.a.book.ProblemByID(c.ID) != nil {

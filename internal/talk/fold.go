@@ -72,10 +72,12 @@ func (s *state) apply(e Event) {
 		return
 	}
 	s.fresh()
-	if e.Kind != "timer" {
+	// Nobody is hurt after all: what was asked beside that is asked now.
+	calm := e.Kind == "timer" || e.does(doSafe) && s.maybeHurt != nil
+	if !calm {
 		s.doubt = nil
 	}
-	if e.Kind != "timer" && !e.passes() {
+	if !calm && !e.passes() {
 		s.puzzling, s.choosing, s.meaning, s.convert = "", nil, nil, nil
 	}
 	for _, act := range e.Acts {

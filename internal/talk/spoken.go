@@ -111,6 +111,8 @@ func (s *Session) alarmed(sp Spoken, at time.Time) (acts []Act, note string, fou
 			return []Act{{Do: doShow, ID: "repeat"}}, "", true
 		case st.maybeHurt != nil && st.maybeHurt.ID == id:
 			return []Act{{Do: doHurt, ID: id}}, "", true // the same alarm again is a yes
+		case i == 0 && sp.Free && st.build == nil: // "plaster is lick built up under the wall": which it may be as well
+			return append([]Act{{Do: doMaybeHurt, ID: id}}, st.sounds(sp)...), "", true
 		default:
 			return []Act{{Do: doMaybeHurt, ID: id}}, "", true
 		}

@@ -311,3 +311,20 @@ func TestOldEventsStay(t *testing.T) {
 		t.Errorf("%s, %v", data, err)
 	}
 }
+
+// A description that sounds like danger as well: nobody being hurt, it is asked
+// which trouble it is, and need not be told again.
+func TestDescriptionLikeAnAlarm(t *testing.T) {
+	s := assistant(t).Open()
+	r := tell(t, s, freely("plaster is lick built up under the wall off", 0.8))
+	if r.Question == nil || r.Question.Fact != "emergency" || r.Emergency != "" {
+		t.Fatalf("it asks %v: %s", r.Question, r.Say)
+	}
+	if r = tell(t, s, spoke("no", 1)); r.Question == nil || r.Question.Fact == "emergency" || r.Problem != "" || !strings.Contains(r.Say, "leaks") {
+		t.Fatalf("after no it asks %v: %s", r.Question, r.Say)
+	}
+	s = assistant(t).Open()
+	if r = tell(t, s, freely("plaster is lick built up under the wall off", 0.8), spoke("yes", 1)); r.Emergency == "" {
+		t.Errorf("after yes it says %s", r.Say)
+	}
+}
