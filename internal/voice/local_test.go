@@ -59,8 +59,12 @@ func deaf(t *testing.T, how string, most int) *Local {
 	if err != nil {
 		t.Fatal(err)
 	}
+	patience := time.Minute
+	if how == "stuck" {
+		patience = 300 * time.Millisecond
+	}
 	l := &Local{
-		config: LocalConfig{Command: []string{self}, Env: []string{deafVariable + "=" + how}, Most: most, Patience: 300 * time.Millisecond, Idle: time.Minute},
+		config: LocalConfig{Command: []string{self}, Env: []string{deafVariable + "=" + how}, Most: most, Patience: patience, Idle: time.Minute},
 		models: &models{dictionary: smallDictionary(t), loop: loopOf().text()}, dir: t.TempDir(),
 	}
 	t.Cleanup(func() {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"testing"
+	"time"
 
 	"sparehand/internal/book"
 	"sparehand/internal/voice"
@@ -34,7 +35,7 @@ func ears(t testing.TB) *voice.Local {
 	if err != nil {
 		t.Fatal(err)
 	}
-	l, err := voice.NewLocal(voice.LocalConfig{Command: []string{self}, Env: []string{earVariable + "=1"}})
+	l, err := voice.NewLocal(voice.LocalConfig{Command: []string{self}, Env: []string{earVariable + "=1"}, Patience: time.Minute})
 	if errors.Is(err, sphinx.ErrMissing) && os.Getenv("SPAREHAND_TEST_ALL") != "1" {
 		t.Skip("libpocketsphinx3 and pocketsphinx-en-us are not installed")
 	}
