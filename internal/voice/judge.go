@@ -1,6 +1,9 @@
 package voice
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // nats is what one unit of the library's scores is worth: its logarithms have
 // the base 1.0001, and its scores are shifted right by ten bits.
@@ -59,14 +62,15 @@ func judge(e Expected, look, rival finding) Heard {
 	if h.Lead < hardlyAhead {
 		h.Sure = min(h.Sure, hardlySure)
 	}
-	if e.Cautious && h.Sure < cautiously {
+	if e.Cautious && h.Sure < cautiously && !slices.Contains(e.Alarms, h.Words) {
 		return Heard{}
 	}
 	return h
 }
 
 // cautiously is how sure words have to be that were said while a reply was
-// being spoken: it may be the reply itself that is heard.
+// being spoken: it may be the reply itself that is heard. An alarm is let
+// through, to be asked about.
 const cautiously = 0.85
 
 func chance(x float64) float64 { return 1 / (1 + math.Exp(-x)) }
