@@ -22,7 +22,7 @@ func TestNoMicrophoneSaysWhy(t *testing.T) {
 		{"a server without ears", ``, "no speech recogniser"},
 		{"refused", standIn + refuse("NotAllowedError"), "allow it"},
 		{"no device", standIn + refuse("NotFoundError"), "plug one in"},
-		{"plain http", standIn + `;Object.defineProperty(window, "isSecureContext", {value: false})`, "https"},
+		{"plain http", standIn + `;Object.defineProperty(window, "isSecureContext", {value: false})`, "/trust"},
 	} {
 		s := openSheetIn(t, sharedBrowser(t), w.url(), laptop, "light", c.script)
 		s.do(chromedp.Click(chromedp.CSS("#mic")))

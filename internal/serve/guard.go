@@ -23,8 +23,10 @@ func (s *Server) guard(next http.Handler) http.Handler {
 		h.Set("X-Content-Type-Options", "nosniff")
 		h.Set("Referrer-Policy", "no-referrer")
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
-		h.Set("Cross-Origin-Opener-Policy", "same-origin")
-		if !s.knownHost(r.Host) {
+		if r.TLS != nil || loopback(hostName(r.Host)) { // browsers complain where it can't count: HTML Standard, cross-origin opener policies
+			h.Set("Cross-Origin-Opener-Policy", "same-origin")
+		}
+		if !s.knownHost(r.Host) && !calledByAddress(r) {
 			http.Error(w, "this server is not called that", http.StatusMisdirectedRequest)
 			return
 		}
@@ -32,15 +34,29 @@ func (s *Server) guard(next http.Handler) http.Handler {
 	})
 }
 
+// Guard puts the guard of Handler before another handler as well, such as a gate
+// that stands before it.
+func (s *Server) Guard(next http.Handler) http.Handler { return s.guard(next) }
+
+// calledByAddress reports whether a request calls the server by the very
+// address that its connection reached. A foreign page's origin is another, so
+// that needs no telling beforehand: an address may be new.
+func calledByAddress(r *http.Request) bool {
+	at, known := r.Context().Value(http.LocalAddrContextKey).(*net.TCPAddr)
+	return known && at.IP.Equal(net.ParseIP(hostName(r.Host)))
+}
+
 func (s *Server) knownHost(hostPort string) bool {
 	host := hostName(hostPort)
+	return loopback(host) || s.hosts[host]
+}
+
+func loopback(host string) bool {
 	if host == "localhost" || strings.HasSuffix(host, ".localhost") { // RFC 6761, section 6.3
 		return true
 	}
-	if ip := net.ParseIP(host); ip != nil && ip.IsLoopback() {
-		return true
-	}
-	return s.hosts[host]
+	ip := net.ParseIP(host)
+	return ip != nil && ip.IsLoopback()
 }
 
 // hostName strips the port, the brackets of an IPv6 address and a last dot.

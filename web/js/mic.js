@@ -17,7 +17,7 @@ const REASONS = {
  */
 export async function openMic(onFrame, onLost) {
   if (!window.isSecureContext || !navigator.mediaDevices?.getUserMedia) {
-    throw new Error('A browser gives no microphone to a page that came over plain http: open it on the machine that runs it, or by its https address.');
+    throw new Error('A browser gives no microphone to a page that came over plain http: open it by its https address. How this device comes to trust that is at /trust.');
   }
   let stream = null;
   let context = null;
