@@ -85,11 +85,18 @@ var assistantOf = func(b *book.Book, j *journal.Journal) serve.Assistant {
 // serve serves the first book, and what it is changed to, until ctx ends.
 func (c serveCmd) serve(ctx context.Context, listener net.Listener, first stampedBook, store *journal.Journal, std streams) error {
 	log := slog.New(slog.NewTextHandler(std.err, nil))
+	ears, speaker, told, err := c.earsFlag.open(std.err)
+	if err != nil {
+		listener.Close()
+		return err
+	}
+	if ears != nil {
+		defer ears.Close()
+	}
 	host, _, _ := net.SplitHostPort(c.Address)
 	hosts := append(c.Host, host)
 	var side *lanSide
 	if c.Lan {
-		var err error
 		if side, err = c.openLan(listener, c.Host, log); err != nil {
 			listener.Close()
 			return err
@@ -105,13 +112,11 @@ func (c serveCmd) serve(ctx context.Context, listener net.Listener, first stampe
 	if store != nil {
 		config.Store = store
 	}
-	ears, speaker, told := c.earsFlag.open(std.err)
 	if config.Voice = told; speaker != nil {
 		config.Speaker = speaker
 	}
 	if ears != nil {
 		config.Ears = ears
-		defer ears.Close()
 	}
 	server := serve.New(config)
 	if c.Rules != "" {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"sparehand/internal/voicetrial"
@@ -15,10 +16,11 @@ import (
 // works in a checkout.
 type trialCmd struct {
 	rulesFlag
-	Set   string `help:"Which voices and words: tuning, or scored, which is only for reporting." enum:"tuning,scored" default:"tuning"`
-	Every int    `help:"Try every so manieth utterance only." default:"1"`
-	Data  string `help:"The folder with the words." default:"testdata"`
-	Raw   string `help:"Write each outcome with its scores to this file, one JSON object a line." placeholder:"FILE"`
+	Set   string   `help:"Which voices and words: tuning, or scored, which is only for reporting." enum:"tuning,scored" default:"tuning"`
+	Kinds []string `help:"Try only these: choice, number, command, emergency, description, unrelated, noise." placeholder:"KIND"`
+	Every int      `help:"Try every so manieth utterance only." default:"1"`
+	Data  string   `help:"The folder with the words." default:"testdata"`
+	Raw   string   `help:"Write each outcome with its scores to this file, one JSON object a line." placeholder:"FILE"`
 }
 
 func (c trialCmd) Run(std streams) error {
@@ -35,6 +37,7 @@ func (c trialCmd) Run(std streams) error {
 	if err != nil {
 		return err
 	}
+	cases = voicetrial.EveryOf(c.chosen(cases), c.Every)
 	t := &voicetrial.Trial{Ears: ears, Book: b, Voices: voicetrial.Voices(c.Set)}
 	raw, err := c.open()
 	if err != nil {
@@ -43,7 +46,7 @@ func (c trialCmd) Run(std streams) error {
 	defer raw.Close()
 	var list []voicetrial.Outcome
 	var failed error
-	err = t.Run(context.Background(), voicetrial.EveryOf(cases, c.Every), func(o voicetrial.Outcome) {
+	err = t.Run(context.Background(), cases, func(o voicetrial.Outcome) {
 		list = append(list, o)
 		if failed == nil {
 			failed = json.NewEncoder(raw).Encode(o.Plain())
@@ -75,4 +78,8 @@ func (c trialCmd) open() (*os.File, error) {
 		return os.OpenFile(os.DevNull, os.O_WRONLY, 0)
 	}
 	return os.Create(filepath.Clean(c.Raw))
+}
+
+func (c trialCmd) chosen(cases []voicetrial.Case) []voicetrial.Case {
+	return slices.DeleteFunc(cases, func(x voicetrial.Case) bool { return len(c.Kinds) > 0 && !slices.Contains(c.Kinds, x.Kind) })
 }

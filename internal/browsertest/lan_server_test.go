@@ -39,13 +39,8 @@ func startLan(t *testing.T) lanServer {
 	if len(here.Addresses) == 0 {
 		needed(t, "an address other than loopback")
 	}
-	dir := t.TempDir()
-	program := filepath.Join(dir, "sparehand")
-	if out, err := exec.CommandContext(t.Context(), "go", "build", "-o", program, "sparehand/cmd/sparehand").CombinedOutput(); err != nil {
-		t.Fatalf("building: %v\n%s", err, out)
-	}
-	s := lanServer{folder: filepath.Join(dir, "lan")}
-	cmd := exec.Command(program, "serve", "--lan", "--lan-folder", s.folder, "--address", "127.0.0.1:0", "--https-port", "0", "--store", "none", "--ears", "none")
+	s := lanServer{folder: filepath.Join(t.TempDir(), "lan")}
+	cmd := exec.Command(program(t), "serve", "--lan", "--lan-folder", s.folder, "--address", "127.0.0.1:0", "--https-port", "0", "--store", "none", "--ears", "none")
 	out, err := cmd.StdoutPipe()
 	if err != nil {
 		t.Fatal(err)
@@ -76,6 +71,16 @@ func startLan(t *testing.T) lanServer {
 		t.Fatalf("it printed too little: %+v", s)
 	}
 	return s
+}
+
+// program builds the program itself.
+func program(t *testing.T) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "sparehand")
+	if out, err := exec.CommandContext(t.Context(), "go", "build", "-o", path, "sparehand/cmd/sparehand").CombinedOutput(); err != nil {
+		t.Fatalf("building: %v\n%s", err, out)
+	}
+	return path
 }
 
 // household is a home folder, and so a profile, of its own; a browser on Linux

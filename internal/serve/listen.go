@@ -48,7 +48,11 @@ func (c *conn) listen(r Request) {
 func (c *conn) expected() voice.Expected {
 	c.talk.mu.Lock()
 	defer c.talk.mu.Unlock()
-	e := c.talk.awake(c.server.shelf.Load()).Expect()
+	return Expected(c.talk.awake(c.server.shelf.Load()).Expect())
+}
+
+// Expected is what a talk expects, for a recogniser.
+func Expected(e talk.Expected) voice.Expected {
 	return voice.Expected{
 		Answers: e.Answers, Number: e.Number, Units: e.Units, Clock: e.Clock, High: e.High,
 		Commands: e.Commands, Timers: e.Timers, Alarms: e.Alarms, Steps: e.Steps, Openings: e.Openings, Means: e.Means,

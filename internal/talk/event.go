@@ -1,6 +1,9 @@
 package talk
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // Event is one thing that a maker did, with what it was taken to mean. A
 // session's state is the fold over the acts of its events; the words are kept
@@ -38,6 +41,13 @@ type Act struct {
 	N       int            `json:"n,omitempty"`       // number: the running number; missed: the how manieth in a row
 	Seen    map[string]int `json:"seen,omitempty"`    // open: how often this workshop found each cause
 	Notes   []Note         `json:"notes,omitempty"`   // show, like: what the notebook has
+}
+
+// Asks reports whether an event does nothing but ask what was said or meant.
+func (e Event) Asks() bool {
+	return len(e.Acts) > 0 && !slices.ContainsFunc(e.Acts, func(a Act) bool {
+		return !slices.Contains([]string{doMean, doMissed, doMaybeHurt, doChoose, doWhichStep}, a.Do) && (a.Do != doShow || a.ID != showSafe)
+	})
 }
 
 // Choice is one reading of unclear words.

@@ -69,7 +69,7 @@ func unitName(unit string, n float64) string {
 // unitsOf are the units that a number may be told in, its own first.
 func unitsOf(unit string) []string {
 	others := map[string][]string{
-		"g": {"kilograms", "ounces", "teaspoons", "tablespoons", "cups"}, "ml": {"litres", "cups", "tablespoons", "teaspoons"}, "mm": {"centimetres", "inches"},
+		"g": {"kilograms", "kilos", "ounces", "pounds", "teaspoons", "tablespoons", "cups"}, "ml": {"mils", "litres", "cups", "tablespoons", "teaspoons"}, "mm": {"mils", "centimetres", "inches"},
 		"min": {"hours", "days"},
 	}
 	if unitNames[unit] == "" {

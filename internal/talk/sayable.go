@@ -31,8 +31,8 @@ slower faster louder quieter hush`)
 
 // How many words, and how many ways of saying it, a command and an answer have.
 const (
-	mostWords  = 4
-	mostSays   = 6
+	mostWords  = 6
+	mostSays   = 100
 	mostUnsure = 10
 )
 
@@ -40,11 +40,12 @@ func newSayable(b *book.Book) *sayable {
 	y := &sayable{facts: make(map[*book.Fact][]string, len(b.Facts)), options: make(map[*book.Fact]map[string]string, len(b.Facts)), means: meaningsOf(b)}
 	y.always = append(saysOf(b, alwaysSaid, mostSays), alsoSaid...)
 	y.building = append(saysOf(b, saidInBuilds, mostSays), y.always...)
-	y.hurt = saysOf(b, []string{"safe", "repeat"}, 3*mostSays)
+	y.hurt = saysOf(b, []string{"safe", "repeat"}, mostSays)
 	y.unsure = saysOf(b, []string{"not-sure"}, mostUnsure)
-	y.yes = thatOpen(saysOf(b, []string{"yes"}, 2*mostSays), "yes", "yeah", "yep")
-	y.no = thatOpen(saysOf(b, []string{"no"}, 10*mostSays), "no", "nope", "nah")
-	y.helped, y.failed = saysOf(b, []string{"fixed"}, mostSays), saysOf(b, []string{"no"}, mostSays)
+	y.yes = thatOpen(saysOf(b, []string{"yes"}, mostSays), "yes", "yeah", "yep")
+	y.no = thatOpen(saysOf(b, []string{"no"}, 3*mostSays), "no", "nope", "nah")
+	y.helped, y.failed = saysOf(b, []string{"fixed", "yes"}, mostSays), saysOf(b, []string{"no"}, mostSays)
+	y.failed = slices.DeleteFunc(y.failed, func(say string) bool { return slices.Contains(alsoSaid, say) }) // "wrong" takes the answer back
 	y.alarms, y.openings = alarmsOf(b), openingsOf(b)
 	y.timers, y.steps = timersOf(b), stepsOf(b)
 	for i := range b.Facts {
@@ -175,13 +176,16 @@ func saysOf(b *book.Book, ids []string, most int) []string {
 		}
 		n := len(list)
 		for _, say := range c.Says {
-			if len(list)-n < most && len(strings.Fields(say)) <= mostWords {
+			if len(list)-n < most && len(strings.Fields(say)) <= mostWords && !slices.Contains(grunts, say) {
 				list = addInWords(list, say)
 			}
 		}
 	}
 	return list
 }
+
+// grunts are written well enough, but as sounds they are anything.
+var grunts = []string{"huh", "uh huh", "uh uh", "mm", "mm hm", "mhm", "hm", "nah", "naw", "eh", "ok", "k"}
 
 // thatOpen keeps what begins with one of the words.
 func thatOpen(list []string, words ...string) []string {

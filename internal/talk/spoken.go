@@ -15,11 +15,10 @@ type Spoken struct {
 	Others []string // other readings, likelier first, at most 3
 }
 
-// How sure a recogniser has to be. The figures are first guesses, to be set by
-// what it says of phrases that it got right and wrong.
+// How sure a recogniser has to be, by the trial's tuning voices.
 const (
-	surely = 0.8  // from here on words count as if they were typed
-	maybe  = 0.45 // and from here on they are asked about; below it they are missed
+	surely = 0.65 // from here on words count as if they were typed
+	maybe  = 0.3  // and from here on they are asked about; below it they are missed
 )
 
 // mostOthers is how many other readings are looked at.
@@ -92,12 +91,16 @@ func (s *Session) listened(sp Spoken, at time.Time) (acts []Act, note string, ma
 	return acts, note, true
 }
 
-// alarmed looks for an emergency in all that an utterance may have been. Only
+// alarmed looks for an emergency in all that an utterance may well have been. Only
 // one that is certain and was heard surely is acted on; any other is asked about
 // at once, and none is missed.
 func (s *Session) alarmed(sp Spoken, at time.Time) (acts []Act, note string, found bool) {
 	st := s.state
-	for i, text := range append([]string{sp.Words}, sp.Others...) {
+	may := []string{sp.Words}
+	if sp.Sure < surely || sp.Free {
+		may = append(may, sp.Others...)
+	}
+	for i, text := range may {
 		m := st.meaningOf(text, at)
 		id := m.Emergency + m.MaybeEmergency
 		switch {

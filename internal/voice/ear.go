@@ -27,28 +27,28 @@ type order struct {
 
 // setup is what is expected, in the forms the library reads.
 type setup struct {
-	Acoustic string // the model's folder
-	Grammar  string // finite-state grammar of what is expected
-	Loop     string // one of any phones at all
-	Model    string // n-grams of free descriptions, or ""
-	Words    string // pronunciations for all of them
+	Acoustic string  // the model's folder
+	Grammar  string  // finite-state grammar of what is expected
+	Loop     string  // one of any phones at all
+	Noise    string  // one of none
+	Model    string  // n-grams of free descriptions, or ""
+	Worth    float64 // see ear
+	Words    string  // pronunciations for all of them
 }
 
-// finding answers a look, or a rival. Scores of words are comparable between
-// grammars of one look; Sound and Loop with each other only.
+// finding answers a look, or a rival. All scores are of one decoder, so they can
+// be compared.
 type finding struct {
-	Samples int     // how much sound it is of
-	Frames  int     // of 10 ms
-	Best    reading // by the grammar, or by the rival
-	Free    bool    // Best is by the n-grams
-	Sound   int     // score of the sound of these words
-	Loop    int     // score of the loop of phones
-	Fault   string  // the utterance is lost
-}
-
-type reading struct {
-	Words string
-	Score int
+	Samples  int    // how much sound it is of
+	Frames   int    // of 10 ms
+	Sounding int    // frames that are louder than the room
+	Best     string // the words, by the grammar or by the rival
+	Free     bool   // Best is by the n-grams
+	Loose    string // the words by the n-grams, where they were asked
+	Sound    int    // score of the sound of these words
+	Loop     int    // score of the loop of phones
+	Noise    int    // score of no phones at all: of the room, of breath, knocks and babble
+	Fault    string // the utterance is lost
 }
 
 // Ear is the recogniser's process: it serves orders from in and writes
@@ -82,6 +82,7 @@ type ear struct {
 	decoder *sphinx.Decoder // of the utterance, or nil
 	scorer  *sphinx.Decoder // for how well words fit it
 	free    bool
+	worth   float64 // words that stand out so far are no description
 	sound   []int16
 	fault   error
 }
@@ -140,6 +141,10 @@ func (e *ear) begin(s *setup) error {
 		if err := e.scorer.Grammar("loop", file(s.Loop), 1); err != nil {
 			return err
 		}
+		if err := e.scorer.Grammar("noise", file(s.Noise), 1); err != nil {
+			return err
+		}
+		e.worth = s.Worth
 		if e.free = s.Model != ""; e.free {
 			return e.decoder.Model("free", file(s.Model))
 		}
@@ -170,29 +175,33 @@ func withFiles(do func(file func(text string) string) error) error {
 // look decodes what there is by the grammar. Where that does not convince, it
 // may be a description.
 func (e *ear) look() (*finding, error) {
-	f := &finding{}
+	f := &finding{Sounding: sounding(e.sound)}
 	var err error
-	if f.Best.Words, f.Best.Score, f.Frames, err = e.decoder.Decode("grammar", e.sound); err != nil {
+	if f.Best, _, f.Frames, err = e.decoder.Decode("grammar", e.sound); err != nil {
 		return nil, err
 	}
 	if _, f.Loop, _, err = e.scorer.Decode("loop", e.sound); err != nil {
 		return nil, err
 	}
-	if f.Best.Words = plainWords(f.Best.Words); f.Best.Words != "" {
-		if f.Sound, err = e.fit(f.Best.Words); err != nil {
+	if _, f.Noise, _, err = e.scorer.Decode("noise", e.sound); err != nil {
+		return nil, err
+	}
+	if f.Best = plainWords(f.Best); f.Best != "" {
+		if f.Sound, err = e.fit(f.Best); err != nil {
 			return nil, err
 		}
 	}
-	if !e.free || f.Best.Words != "" && f.above() > worthFree {
+	if !e.free || f.Best != "" && f.above() > e.worth {
 		return f, nil
 	}
-	words, score, _, err := e.decoder.Decode("free", e.sound)
+	words, _, _, err := e.decoder.Decode("free", e.sound)
 	if words = plainWords(words); err != nil || strings.Count(words, " ") < leastFree-1 {
 		return f, err
 	}
+	f.Loose = words
 	sound, err := e.fit(words)
-	if f.Best.Words == "" || float64(sound-f.Sound)*nats > freeAhead*float64(f.Frames) {
-		f.Best, f.Sound, f.Free = reading{words, score}, sound, true
+	if f.Best == "" || float64(sound-f.Sound)*nats > freeAhead*float64(f.Frames) {
+		f.Best, f.Sound, f.Free = words, sound, true
 	}
 	return f, err
 }
@@ -222,8 +231,10 @@ func (e *ear) rival(grammar string, upto int) (*finding, error) {
 		return nil, err
 	}
 	f := &finding{}
-	f.Best.Words, f.Best.Score, f.Frames, err = e.decoder.Decode("rival", e.sound[:upto])
-	f.Best.Words = plainWords(f.Best.Words)
+	f.Best, _, f.Frames, err = e.decoder.Decode("rival", e.sound[:upto])
+	if f.Best = plainWords(f.Best); err == nil && f.Best != "" {
+		f.Sound, err = e.fit(f.Best)
+	}
 	return f, err
 }
 

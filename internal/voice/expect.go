@@ -88,8 +88,25 @@ func loopOf() *graph {
 	return g
 }
 
-// sayable leaves out phrases with a word that no dictionary knows.
+// noiseOf makes the grammar of sounds that are no speech.
+func noiseOf() *graph {
+	g := newGraph()
+	g.join(g.start, g.end, 0)
+	for _, n := range noises {
+		g.join(g.start, g.start, phoneCost, "+"+n)
+	}
+	return g
+}
+
+// noises of the acoustic model: a noise, and a babble of voices.
+var noises = []string{"NSN", "SPN"}
+
+// sayable leaves out phrases with a word that no dictionary knows; without a
+// dictionary none.
 func (d *Dictionary) sayable(list []string) []string {
+	if d == nil {
+		return list
+	}
 	ok := make([]string, 0, len(list))
 	for _, text := range list {
 		if !slices.ContainsFunc(strings.Fields(text), func(w string) bool { return len(d.Say(w)) == 0 }) {
@@ -101,7 +118,10 @@ func (d *Dictionary) sayable(list []string) []string {
 
 // setupOf makes what the recogniser's process needs.
 func (m *models) setupOf(e Expected, g *graph) *setup {
-	s := &setup{Acoustic: m.acoustic, Grammar: g.text(), Loop: m.loop}
+	s := &setup{Acoustic: m.acoustic, Grammar: g.text(), Loop: m.loop, Noise: noiseOf().text(), Worth: worthFree}
+	if e.Number || len(e.Answers) > 0 {
+		s.Worth = worthFreeAsked
+	}
 	words := g.words()
 	if len(e.Openings) > 0 {
 		free := m.descriptions(e.Openings, e.Alarms)
@@ -111,6 +131,9 @@ func (m *models) setupOf(e Expected, g *graph) *setup {
 	var lines strings.Builder
 	for _, p := range phones {
 		fmt.Fprintf(&lines, "+%s %s\n", p, p)
+	}
+	for _, n := range noises {
+		fmt.Fprintf(&lines, "+%s +%s+\n", n, n)
 	}
 	done := map[string]bool{"": true}
 	for _, w := range words {

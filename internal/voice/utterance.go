@@ -59,7 +59,7 @@ func (u *localUtterance) await() {
 	}
 	var g *graph
 	if !look.Free {
-		g = rivalOf(u.expected, u.graph, look.Best.Words, u.local.models.dictionary)
+		g = rivalOf(u.expected, u.graph, look.Best, u.local.models.dictionary)
 	}
 	if g != nil {
 		u.orders <- order{Rival: g.text(), Upto: look.Samples}
@@ -67,7 +67,7 @@ func (u *localUtterance) await() {
 			return
 		}
 	}
-	h := judge(u.expected, look, rival)
+	h := judge(u.expected, look, rival, u.local.models.dictionary)
 	u.mu.Lock()
 	u.heard, u.covers, u.looking = h, look.Samples, false
 	close(u.fresh)

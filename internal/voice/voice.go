@@ -54,8 +54,12 @@ type Heard struct {
 	Free   bool     // a description, not one of the phrases expected
 	Others []string // other readings, likelier first, at most 3
 
-	Above float64 // how far the words stand out from any sounds at all, nats a frame of 10 ms
-	Lead  float64 // how far they are ahead of the next reading, nats a frame
+	// What Sure was made of, for the trial: how far the words stand out from any
+	// sounds at all, and those from mere noise, in nats a frame of 10 ms that
+	// sounds; how far the words are ahead of the next reading, in nats a frame; and
+	// how many phones they have.
+	Above, Speech, Lead float64
+	Phones              int
 }
 
 // Recogniser makes words of sound. It is safe for concurrent use.

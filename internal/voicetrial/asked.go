@@ -1,8 +1,8 @@
 package voicetrial
 
 import (
+	"math/rand/v2"
 	"slices"
-	"strings"
 	"time"
 
 	"sparehand/internal/book"
@@ -12,9 +12,10 @@ import (
 // start is when every talk of a trial takes place.
 var start = time.Date(2026, 3, 7, 10, 0, 0, 0, time.UTC)
 
-// asking finds talks in which facts are asked for: the events up to the
-// question, by the fact's name. Each problem, sum and build is opened, and each
-// question of it is answered with "not sure".
+// asking finds talks in which something may be said: the events up to a question
+// for a fact, by the fact's name, and up to a phase of a talk, by the phase's.
+// Each problem, sum and build is opened, and its questions are answered with "not
+// sure" and at random.
 func asking(a *talk.Assistant, b *book.Book) map[string][]talk.Event {
 	found := map[string][]talk.Event{"-": nil}
 	var first []string
@@ -28,49 +29,43 @@ func asking(a *talk.Assistant, b *book.Book) map[string][]talk.Event {
 		}
 	}
 	first = append(first, "guide me through a barnacle cheek")
+	for _, e := range b.Emergencies {
+		first = append(first, e.Sayings[0])
+	}
 	for _, text := range first {
-		s := a.Open()
-		r := s.Hear(text, start)
-		for range 40 {
-			q := r.Question
-			if q == nil {
-				break
-			}
-			if _, known := found[q.Fact]; !known && b.FactByName(q.Fact) != nil {
-				found[q.Fact] = slices.Clone(s.Events())
-			}
-			next, err := s.Pick(0, start)
-			if err != nil {
-				break
-			}
-			r = next
+		for n := range walks {
+			walk(a, b, text, n, found)
 		}
 	}
 	return found
 }
 
-// acted tells whether a reply acts on something: facts told, a problem, an
-// emergency, a build or timers.
-func acted(before, after talk.Reply) bool {
-	return before.Problem != after.Problem || before.Emergency != after.Emergency || len(before.Timers) != len(after.Timers) ||
-		(before.Build == nil) != (after.Build == nil) || before.Done != after.Done || factsDiffer(before, after) ||
-		before.Question != nil && after.Question != nil && before.Question.Fact != after.Question.Fact && !asksBack(after)
-}
+// walks is how many ways each talk is gone: the first by "not sure" alone.
+const walks = 8
 
-func factsDiffer(a, b talk.Reply) bool {
-	if len(a.Facts) != len(b.Facts) {
-		return true
-	}
-	for name, v := range a.Facts {
-		if b.Facts[name] != v {
-			return true
+func walk(a *talk.Assistant, b *book.Book, opening string, n int, found map[string][]talk.Event) {
+	chance := rand.New(rand.NewPCG(uint64(n), uint64(len(opening))))
+	s := a.Open()
+	r := s.Hear(opening, start)
+	for range 40 {
+		if _, known := found[r.Phase]; !known {
+			found[r.Phase] = slices.Clone(s.Events())
 		}
+		q := r.Question
+		if q == nil {
+			return
+		}
+		if _, known := found[q.Fact]; !known && b.FactByName(q.Fact) != nil {
+			found[q.Fact] = slices.Clone(s.Events())
+		}
+		pick := 0
+		if n > 0 && len(q.Options) > 0 {
+			pick = chance.IntN(len(q.Options) + 1)
+		}
+		next, err := s.Pick(pick, start)
+		if err != nil {
+			return
+		}
+		r = next
 	}
-	return false
-}
-
-// asksBack tells whether a reply asks what was said, instead of acting.
-func asksBack(r talk.Reply) bool {
-	return r.Question != nil && (r.Question.Fact == "meaning" || r.Question.Fact == "problem" || r.Question.Fact == "emergency") ||
-		strings.HasPrefix(r.Say, "I didn't catch that")
 }

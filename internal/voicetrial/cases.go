@@ -38,7 +38,7 @@ const describedEvery = 10
 
 // whileAsked are the facts during whose questions somebody talks of something
 // else, or something makes a noise: none, a choice and a number.
-var whileAsked = []string{"-", "leak_place", "piece_length_mm"}
+var whileAsked = []string{"-", "wall_kind", "piece_length_mm"}
 
 // Cases reads all cases of a set: what is said to the assistant, and what is
 // not. Knows tells whether a recogniser's dictionary has the words of a text.
@@ -69,7 +69,7 @@ func Cases(files fs.FS, set string, knows func(text string) bool) ([]Case, error
 	return list, nil
 }
 
-const noisesOfAKind = 6
+const noisesOfAKind = 16
 
 // EveryOf keeps every nth case.
 func EveryOf(cases []Case, n int) []Case {

@@ -15,6 +15,7 @@ import (
 	"sparehand/internal/serve"
 	"sparehand/internal/talk"
 	"sparehand/internal/voice"
+	"sparehand/internal/voicetrial/maker"
 )
 
 // caller talks over the wire, by voice alone.
@@ -23,7 +24,6 @@ type caller struct {
 	ws    *websocket.Conn
 	voice Voice
 	said  int
-	told  int // how often the trouble was told
 	reply talk.Reply
 }
 
@@ -119,52 +119,15 @@ func (c *caller) sound(pcm []int16, speech bool) {
 func TestLeakingDamSpoken(t *testing.T) {
 	for _, v := range []Voice{Scored[1], Scored[2], Tuning[3]} {
 		t.Run(v.Name, func(t *testing.T) {
-			c := call(t, v)
-			c.says(c.answer())
+			c, m := call(t, v), maker.Leaking{}
 			for c.said < 30 && len(c.reply.Remedies) == 0 {
-				c.says(c.answer())
+				c.says(m.Says(c.reply))
 			}
 			if c.reply.Problem != "dam-leaks" || len(c.reply.Remedies) == 0 {
 				t.Fatalf("after %d utterances it is at %q, with %d remedies: %s", c.said, c.reply.Problem, len(c.reply.Remedies), c.reply.Say)
 			}
 		})
 	}
-}
-
-var descriptions = []string{"the plaster runs out under the wall", "plaster is leaking out under the wall", "my wall is leaking plaster"}
-
-// answer is what a maker with a leaking dam answers: yes to what is so, the
-// first answer where it does not matter.
-func (c *caller) answer() string {
-	q := c.reply.Question
-	switch {
-	case q == nil: // who was not understood says it in other words
-		c.told++
-		return descriptions[c.told%len(descriptions)]
-	case q.Kind == "yesno" && q.Fact == "meaning":
-		if strings.Contains(q.Text, "leak") || strings.Contains(q.Text, "number one") || strings.Contains(q.Text, "not sure") {
-			return "yes"
-		}
-		return "no"
-	case q.Fact == "emergency":
-		return "no"
-	case q.Fact == "problem":
-		for _, o := range q.Options {
-			if strings.Contains(o.Label, "leak") {
-				return "number " + []string{"one", "two", "three", "four", "five"}[o.N-1]
-			}
-		}
-		return "none of these"
-	case q.Kind == "yesno":
-		return "no"
-	case q.Kind == "number":
-		return "not sure"
-	case c.reply.Voice != nil && c.reply.Voice.Words == "": // in words, then, if they are words alone
-		if label := strings.ToLower(q.Options[0].Label); !strings.ContainsAny(label, ",0123456789") {
-			return label
-		}
-	}
-	return "number one"
 }
 
 // A timer is set by voice, and read back.

@@ -6,6 +6,7 @@ package voicetrial
 import (
 	"context"
 	"fmt"
+	"hash/fnv"
 	"io"
 	"math"
 	"math/rand/v2"
@@ -14,6 +15,7 @@ import (
 	"sync"
 
 	"sparehand/internal/book"
+	"sparehand/internal/serve"
 	"sparehand/internal/talk"
 	"sparehand/internal/voice"
 )
@@ -34,10 +36,12 @@ type Trial struct {
 // Outcome is what came of one utterance.
 type Outcome struct {
 	Case
-	Voice string
-	Under float64 // decibels that the noise lies under the speech
-	Heard voice.Heard
-	Came  string // right, wrong or asked; for what nobody meant: let be, asked or taken
+	Voice   string
+	Under   float64 // decibels that the noise lies under the speech
+	Heard   voice.Heard
+	Seconds float64 // of sound, without the room before and after it
+	Meant   bool    // the words mean what was said
+	Came    string  // right, wrong or asked; for what nobody meant: let be, asked or taken
 }
 
 // Plain is the outcome as it is written to a file.
@@ -47,7 +51,8 @@ func (o Outcome) Plain() map[string]any {
 		under = fmt.Sprintf("%g dB", o.Under)
 	}
 	return map[string]any{"kind": o.Kind, "fact": o.Fact, "say": o.Say, "want": o.Want, "voice": o.Voice, "noise": under, "words": o.Heard.Words,
-		"sure": o.Heard.Sure, "free": o.Heard.Free, "others": o.Heard.Others, "above": o.Heard.Above, "lead": o.Heard.Lead, "came": o.Came}
+		"sure": o.Heard.Sure, "free": o.Heard.Free, "others": o.Heard.Others, "above": o.Heard.Above, "speech": o.Heard.Speech, "lead": o.Heard.Lead, "phones": o.Heard.Phones,
+		"meant": o.Meant, "came": o.Came}
 }
 
 // Run says everything in every voice under every condition, and gives each
@@ -113,21 +118,31 @@ func (t *Trial) try(ctx context.Context, c Case, v Voice, under float64) (Outcom
 	if err != nil {
 		return o, err
 	}
-	r := rand.New(rand.NewPCG(uint64(len(c.Say)), uint64(len(v.Name))))
-	pcm = InRoom(pcm, under, edge, edge, r)
+	o.Seconds = float64(len(pcm)) / voice.Rate
+	pcm = InRoom(pcm, under, edge, edge, chance(c, v))
 	s := t.assistant.Resume(slices.Clone(t.asked[c.Fact]))
 	if o.Heard, err = t.listen(ctx, s, pcm); err != nil {
 		return o, err
 	}
+	if c.Kind != "unrelated" && c.Kind != "noise" {
+		o.Meant = sameActs(t.typed(s, o.Heard.Words).Acts, t.typed(s, c.Say).Acts)
+	}
 	o.Came = t.judge(s, c, o.Heard)
 	return o, nil
+}
+
+// chance is the same for the same case and voice.
+func chance(c Case, v Voice) *rand.Rand {
+	h := fnv.New64a()
+	fmt.Fprint(h, c, v.Name)
+	return rand.New(rand.NewPCG(h.Sum64(), 0))
 }
 
 func (t *Trial) sound(ctx context.Context, c Case, v Voice) ([]int16, error) {
 	if c.Kind == "noise" {
 		for _, n := range Noises {
 			if n.Name == c.Say {
-				r := rand.New(rand.NewPCG(uint64(len(v.Name)), uint64(len(c.Want))))
+				r := chance(c, v)
 				return n.Sound(0.4+1.6*r.Float64(), r), nil
 			}
 		}
@@ -138,7 +153,7 @@ func (t *Trial) sound(ctx context.Context, c Case, v Voice) ([]int16, error) {
 
 // listen gives an utterance to the recogniser as the page would.
 func (t *Trial) listen(ctx context.Context, s *talk.Session, pcm []int16) (voice.Heard, error) {
-	u, err := t.Ears.Listen(ctx, Expected(s.Expect()))
+	u, err := t.Ears.Listen(ctx, serve.Expected(s.Expect()))
 	if err != nil {
 		return voice.Heard{}, err
 	}
@@ -153,53 +168,58 @@ func (t *Trial) listen(ctx context.Context, s *talk.Session, pcm []int16) (voice
 	return u.End()
 }
 
-// Expected is what a talk expects, for the recogniser.
-func Expected(e talk.Expected) voice.Expected {
-	return voice.Expected{
-		Answers: e.Answers, Number: e.Number, Units: e.Units, Clock: e.Clock, High: e.High,
-		Commands: e.Commands, Timers: e.Timers, Alarms: e.Alarms, Steps: e.Steps, Openings: e.Openings, Means: e.Means,
-	}
-}
-
-// judge says what came of an utterance. Right is what the same words typed do.
+// judge says what came of an utterance. Right is what the same words typed do;
+// what would lose something has to be asked about, and that is right too.
 func (t *Trial) judge(s *talk.Session, c Case, h voice.Heard) string {
-	before := s.Reply()
-	typed := t.assistant.Resume(slices.Clone(s.Events())).Hear(c.Say, start)
+	events := len(s.Events())
+	typed := t.typed(s, c.Say)
 	got := s.Listen(talk.Spoken{Words: h.Words, Sure: h.Sure, Free: h.Free, Others: h.Others}, start)
-	alarmed := got.Emergency != "" || got.Question != nil && got.Question.Fact == "emergency"
-	switch c.Kind {
-	case "unrelated", "noise":
+	var did talk.Event
+	if list := s.Events(); len(list) > events {
+		did = list[events]
+	}
+	nothing := len(did.Acts) == 0
+	switch {
+	case c.Kind == "unrelated" || c.Kind == "noise":
 		switch {
-		case acted(before, got):
-			return "taken"
-		case asksBack(got):
+		case nothing:
+			return "let be"
+		case did.Asks():
 			return "asked"
 		}
-		return "let be"
-	case "emergency":
-		if alarmed {
+		return "taken"
+	case c.Kind == "emergency" || c.Kind == "description" && t.Book.ProblemByID(c.Want) == nil: // in a stranger's words
+		if got.Emergency != "" || got.Question != nil && got.Question.Fact == "emergency" {
 			return "right"
 		}
-	case "description":
-		if t.Book.ProblemByID(c.Want) == nil && alarmed { // an emergency in a stranger's words
-			return "right"
-		}
+	case sameActs(did.Acts, typed.Acts) || confirms(did, typed):
+		return "right"
+	case c.Kind == "description" && (did.Asks() || nothing):
 		return t.led(s, got, c.Want)
 	}
-	switch {
-	case got.Phase == typed.Phase && got.Problem == typed.Problem && got.Emergency == typed.Emergency && !factsDiffer(got, typed) && sameQuestion(got, typed):
-		return "right"
-	case asksBack(got) || !acted(before, got):
+	if nothing || did.Asks() {
 		return "asked"
 	}
 	return "wrong"
 }
 
-func sameQuestion(a, b talk.Reply) bool {
-	if a.Question == nil || b.Question == nil {
-		return a.Question == b.Question
+// typed is what words do when they are typed.
+func (t *Trial) typed(s *talk.Session, words string) talk.Event {
+	keyed := t.assistant.Resume(slices.Clone(s.Events()))
+	keyed.Hear(words, start)
+	if list := keyed.Events(); len(list) > len(s.Events()) {
+		return list[len(s.Events())]
 	}
-	return a.Question.Fact == b.Question.Fact
+	return talk.Event{}
+}
+
+// confirms tells whether it is asked, by yes or no, if something shall be done.
+func confirms(did, typed talk.Event) bool {
+	return len(did.Acts) == 1 && len(did.Acts[0].Choices) == 2 && did.Acts[0].Choices[0].Label == "yes" && sameActs(did.Acts[0].Choices[0].Acts, typed.Acts)
+}
+
+func sameActs(a, b []talk.Act) bool {
+	return fmt.Sprintf("%+v", a) == fmt.Sprintf("%+v", b)
 }
 
 // led answers truthfully what is asked after a description, at most twice, and
@@ -240,7 +260,7 @@ func Table(w io.Writer, list []Outcome) {
 		kind  string
 		under float64
 	}
-	counts := map[key]map[string]int{}
+	counts, seconds := map[key]map[string]int{}, map[key]float64{}
 	var keys []key
 	for _, o := range list {
 		k := key{o.Kind, o.Under}
@@ -249,6 +269,7 @@ func Table(w io.Writer, list []Outcome) {
 			keys = append(keys, k)
 		}
 		counts[k][o.Came]++
+		seconds[k] += o.Seconds
 		counts[k][""]++
 	}
 	slices.SortStableFunc(keys, func(a, b key) int {
@@ -257,7 +278,7 @@ func Table(w io.Writer, list []Outcome) {
 		}
 		return int(math.Copysign(1, b.under-a.under))
 	})
-	fmt.Fprintf(w, "%-12s %-8s %6s %8s %8s %8s\n", "what", "noise", "said", "right", "asked", "wrong")
+	fmt.Fprintf(w, "%-12s %-8s %6s %8s %8s %8s %8s\n", "what", "noise", "said", "minutes", "right", "asked", "wrong")
 	for _, k := range keys {
 		n := counts[k]
 		share := func(what ...string) string {
@@ -271,7 +292,7 @@ func Table(w io.Writer, list []Outcome) {
 		if !math.IsInf(k.under, 1) {
 			noise = fmt.Sprintf("%g dB", k.under)
 		}
-		fmt.Fprintf(w, "%-12s %-8s %6d %8s %8s %8s\n", k.kind, noise, n[""], share("right", "let be"), share("asked"), share("wrong", "taken"))
+		fmt.Fprintf(w, "%-12s %-8s %6d %8.1f %8s %8s %8s\n", k.kind, noise, n[""], seconds[k]/60, share("right", "let be"), share("asked"), share("wrong", "taken"))
 	}
 }
 
