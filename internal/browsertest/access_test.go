@@ -139,22 +139,37 @@ func (s *sheet) toNumber() {
 	s.t.Fatalf("no number is asked\n%s", s.state())
 }
 
-// axe-core's rules for WCAG 2.2 A and AA and its good practices find nothing,
-// in every state, light and dark, on a phone and on a laptop.
-func TestAxeFindsNothing(t *testing.T) {
+// Every state of the page, at every size and in light and dark: what is pressed
+// is large enough, nothing has to be scrolled sideways in a narrow window,
+// axe-core's rules for WCAG 2.2 A and AA and its good practices find nothing; and
+// pictures, for people to look at. All of it is of one page, since to bring it
+// into its state takes longest.
+func TestEveryState(t *testing.T) {
 	t.Parallel()
-	axe := axeSource(t)
-	w := startServer(t)
+	w, dir := startServer(t), shotsDir(t)
 	for _, state := range states {
 		for _, l := range []look{laptop, phone} {
 			t.Run(state.name+"/"+l.name, func(t *testing.T) {
 				t.Parallel()
 				s := state.open(t, w, l)
-				s.eval(`(() => {`+axe+`})(), true`, nil)
+				s.wantLargeTargets()
 				for _, scheme := range []string{"light", "dark"} {
 					s.scheme(scheme)
-					s.runAxe(scheme, l)
+					s.shoot(dir, fmt.Sprintf("%s-%s-%s", state.name, l.name, scheme))
 				}
+				if l == phone {
+					s.wantNarrow()
+					s.resize(l)
+				}
+				t.Run("axe", func(t *testing.T) {
+					in := *s
+					in.t = t
+					in.eval(`(() => {`+axeSource(t)+`})(), true`, nil)
+					for _, scheme := range []string{"light", "dark"} {
+						in.scheme(scheme)
+						in.runAxe(scheme, l)
+					}
+				})
 			})
 		}
 	}
@@ -182,45 +197,30 @@ func (s *sheet) runAxe(scheme string, l look) {
 	s.resize(l)
 }
 
-// Answers are at least 64 pixels tall, everything else that is pressed 44.
-// Single lines of text that fold something out count by their height alone.
-func TestTargetsAreLargeEnough(t *testing.T) {
-	t.Parallel()
-	w := startServer(t)
-	for _, state := range states {
-		for _, l := range []look{laptop, phone} {
-			t.Run(state.name+"/"+l.name, func(t *testing.T) {
-				t.Parallel()
-				s := state.open(t, w, l)
-				var small []string
-				s.eval(`[...document.querySelectorAll("button, select, summary, input:not([type=checkbox]), .choice")].filter(e => e.offsetParent).flatMap(e => {
-					const box = e.getBoundingClientRect();
-					const least = e.classList.contains("answer-key") ? 64 : 44;
-					return box.height < least || box.width < 44 ? [(e.id || e.className || e.tagName) + " " + e.textContent.slice(0, 20) + ": " + box.width + " by " + box.height] : [];
-				})`, &small)
-				if len(small) > 0 {
-					t.Errorf("too small: %q", small)
-				}
-			})
-		}
+// wantLargeTargets: answers are at least 64 pixels tall, everything else that is
+// pressed 44. Single lines of text that fold something out count by their height
+// alone.
+func (s *sheet) wantLargeTargets() {
+	s.t.Helper()
+	var small []string
+	s.eval(`[...document.querySelectorAll("button, select, summary, input:not([type=checkbox]), .choice")].filter(e => e.offsetParent).flatMap(e => {
+		const box = e.getBoundingClientRect();
+		const least = e.classList.contains("answer-key") ? 64 : 44;
+		return box.height < least || box.width < 44 ? [(e.id || e.className || e.tagName) + " " + e.textContent.slice(0, 20) + ": " + box.width + " by " + box.height] : [];
+	})`, &small)
+	if len(small) > 0 {
+		s.t.Errorf("too small: %q", small)
 	}
 }
 
-// Success criterion 1.4.10: nothing has to be scrolled sideways in a window
-// 320 pixels wide.
-func TestNarrowWindowNeedsNoSidewaysScrolling(t *testing.T) {
-	t.Parallel()
-	w := startServer(t)
-	for _, state := range states {
-		t.Run(state.name, func(t *testing.T) {
-			t.Parallel()
-			s := state.open(t, w, look{name: "narrow", width: 320, height: 640, touch: true})
-			var width int
-			s.eval(`document.documentElement.scrollWidth`, &width)
-			if width > 320 {
-				t.Errorf("the page is %d pixels wide", width)
-			}
-		})
+// wantNarrow is success criterion 1.4.10: nothing has to be scrolled sideways in
+// a window 320 pixels wide.
+func (s *sheet) wantNarrow() {
+	s.t.Helper()
+	s.resize(look{name: "narrow", width: 320, height: 640, touch: true})
+	var width int
+	if s.eval(`document.documentElement.scrollWidth`, &width); width > 320 {
+		s.t.Errorf("the page is %d pixels wide", width)
 	}
 }
 

@@ -2,7 +2,6 @@ package browsertest
 
 import (
 	"context"
-	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
@@ -52,21 +51,6 @@ func (s *sheet) shoot(dir, name string) {
 	}
 	if err := os.WriteFile(filepath.Join(dir, name+".png"), png, 0o644); err != nil {
 		s.t.Fatal(err)
-	}
-}
-
-// Pictures of every state, for people to look at.
-func TestScreenshots(t *testing.T) {
-	t.Parallel()
-	w, dir := startServer(t), shotsDir(t)
-	for _, state := range states {
-		for _, l := range []look{laptop, phone} {
-			s := state.open(t, w, l)
-			for _, scheme := range []string{"light", "dark"} {
-				s.scheme(scheme)
-				s.shoot(dir, fmt.Sprintf("%s-%s-%s", state.name, l.name, scheme))
-			}
-		}
 	}
 }
 

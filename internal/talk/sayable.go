@@ -33,7 +33,7 @@ slower faster louder quieter hush`)
 const (
 	mostWords  = 6
 	mostSays   = 100
-	mostUnsure = 10
+	mostUnsure = 60
 )
 
 func newSayable(b *book.Book) *sayable {

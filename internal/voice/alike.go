@@ -3,7 +3,7 @@ package voice
 // alarmFar is the share of the phones that may differ between what was heard and
 // an alarm that it may have been. In the trial nearly all alarms that were half
 // heard are within, and no unrelated speech is.
-const alarmFar = 0.4
+const alarmFar = 0.45
 
 // alarmLike gives the alarm that sounds most like words which a description was
 // taken for, "" where none sounds like them: "some don't is stock in his throat".

@@ -141,7 +141,7 @@ func (m *models) setupOf(e Expected, g *graph) *setup {
 			continue
 		}
 		done[w] = true
-		for i, way := range m.dictionary.Say(w) {
+		for i, way := range accents(m.dictionary.Say(w)) {
 			if i == 0 {
 				fmt.Fprintf(&lines, "%s %s\n", w, way)
 			} else {

@@ -83,8 +83,11 @@ func judge(e Expected, look, rival finding, d *Dictionary) Heard {
 }
 
 // teenForTy reports whether words are others with -teen in place of -ty.
-func teenForTy(words, others string) bool {
-	return strings.Contains(words, "teen") && strings.ReplaceAll(words, "teen", "ty") == strings.ReplaceAll(others, "forty", "fourty")
+func teenForTy(words, others string) bool { return words != others && tyOf(words) == others }
+
+// tyOf gives words with -ty in place of -teen.
+func tyOf(words string) string {
+	return strings.ReplaceAll(strings.ReplaceAll(words, "teen", "ty"), "fourty", "forty")
 }
 
 // cautious is how sure words have to be that were said while a reply was

@@ -11,6 +11,12 @@ func rivalOf(e Expected, g *graph, words string, d *Dictionary) *graph {
 	}
 	said := strings.Fields(words)
 	r := newGraph()
+	if ty := tyOf(words); ty != words {
+		if whole, _ := g.stands(ty); whole {
+			r.phrases(r.start, r.end, 0, []string{ty})
+			return r
+		}
+	}
 	if e.Number {
 		numbers := newGraph()
 		numbers.number(numbers.start, numbers.end, e.High, d.sayable(e.Units))
