@@ -162,6 +162,9 @@ func (k *talker) says(text string) serve.Message {
 		k.keys(kb.F8)
 		k.until("the microphone to be off", `document.getElementById("strip").hidden`)
 	}
+	for len(k.answers) > 0 { // such as a timer's
+		<-k.answers
+	}
 	k.keys(kb.F8)
 	m := k.answer("turn", "unheard")
 	k.t.Logf("%s: %q was heard as %q: %s", k.voice.Name, text, m.Said, k.reply.Say)

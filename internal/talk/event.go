@@ -24,8 +24,9 @@ type Event struct {
 // Act is one thing that changes the state, or that asks to be shown something.
 type Act struct {
 	Do      string   `json:"do"`                // one of the words below
-	ID      string   `json:"id,omitempty"`      // of a problem, emergency, remedy, amount or command
+	ID      string   `json:"id,omitempty"`      // of a problem, emergency, remedy, amount or command; whichstep, choose: the words that told of a trouble
 	IDs     []string `json:"ids,omitempty"`     // choose: the problems to choose from
+	Not     []string `json:"not,omitempty"`     // choose, whichstep: the problems that were chosen from before, and were none of them
 	Fact    string   `json:"fact,omitempty"`    // tell, unsure, forget
 	Value   string   `json:"value,omitempty"`   // tell: an option's value, yes, no, or a number in the base unit; convert: the figure
 	From    string   `json:"from,omitempty"`    // convert: the unit told
@@ -33,7 +34,7 @@ type Act struct {
 	Choices []Choice `json:"choices,omitempty"` // mean: the readings to choose from
 
 	Name    string         `json:"name,omitempty"`    // begin: of the piece; timer: what it is for
-	Step    string         `json:"step,omitempty"`    // timer: the step that it belongs to, or none
+	Step    string         `json:"step,omitempty"`    // timer: the step that it belongs to, or none; choose: the stage that was told
 	Due     time.Time      `json:"due,omitzero"`      // timer: when it rings; verdict: not ready before
 	Warn    time.Time      `json:"warn,omitzero"`     // timer: when it warns, or never
 	Say     string         `json:"say,omitempty"`     // timer: said when it rings; mean: the question, where it asks whether something was said

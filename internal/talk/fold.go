@@ -28,6 +28,8 @@ type state struct {
 	elsewhere *book.Elsewhere
 	refused   *book.Elsewhere // no sums until it is lifted
 	choosing  []*book.Problem
+	denied    []string // problems that were none of those meant
+	stage     string   // at which the trouble is, where that was told
 	meaning   []Choice
 	doubt     *doubt // whether something was said, which is asked before all but an emergency; or nil
 	hurt      *book.Emergency
@@ -79,6 +81,7 @@ func (s *state) apply(e Event) {
 	}
 	if !calm && !e.passes() {
 		s.puzzling, s.choosing, s.meaning, s.convert = "", nil, nil, nil
+		s.denied, s.stage = nil, ""
 	}
 	for _, act := range e.Acts {
 		s.do(act, e.At)
@@ -100,6 +103,11 @@ func (s *state) apply(e Event) {
 func (s *state) keepWords(e Event) {
 	if s.words = ""; (e.Kind == "say" || e.Kind == "spoken") && len(s.choosing) > 0 {
 		s.words = e.Text
+	}
+	for _, act := range e.Acts {
+		if act.Do == doChoose && act.ID != "" {
+			s.words = act.ID // the step was told since
+		}
 	}
 	if unit, said := s.a.hearing.LengthUnit(e.Text); said && e.Kind != "timer" {
 		s.lengths = unit
@@ -123,10 +131,11 @@ func (s *state) do(act Act, at time.Time) {
 			s.later = append(s.later, p)
 		}
 	case doWhichStep:
-		s.puzzling = act.ID
+		s.puzzling, s.denied = act.ID, act.Not
 	case doTell, doUnsure, doForget:
 		s.tell(act)
 	case doChoose:
+		s.denied, s.stage = act.Not, act.Step
 		for _, id := range act.IDs {
 			if p := s.a.book.ProblemByID(id); p != nil {
 				s.choosing = append(s.choosing, p)

@@ -48,6 +48,8 @@ func withUnit(x float64, unit string) string {
 // minutes says a span of time.
 func minutes(m float64) string {
 	switch {
+	case m > 0 && m < 0.9: // only timers are that short
+		return phrase.Plural(math.Round(m*60), "second")
 	case m <= 1:
 		return "a minute"
 	case m < 90:

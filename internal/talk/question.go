@@ -155,13 +155,13 @@ func (s *state) picked(q *openQuestion, n int, at time.Time) []Act {
 	case q.choices != nil:
 		return q.choices[n-1].Acts
 	case q.stages != nil && n <= len(q.stages):
-		return []Act{{Do: doChoose, IDs: s.a.likelyAt(q.stages[n-1], s.puzzling)}}
+		return []Act{s.chooseAt(q.stages[n-1], s.puzzling, s.denied)}
 	case q.stages != nil:
 		return []Act{{Do: doChoose}}
 	case q.problems != nil && n <= len(q.problems):
 		return []Act{{Do: doOpen, ID: q.problems[n-1].ID}}
 	case q.problems != nil && s.words != "":
-		return []Act{{Do: doWhichStep, ID: s.words}} // none of these: so where in the job?
+		return []Act{s.noneOfThese(q.problems)}
 	case q.problems != nil:
 		return []Act{{Do: doChoose}}
 	case q.remedy != nil && yes:

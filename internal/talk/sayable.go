@@ -41,7 +41,9 @@ func newSayable(b *book.Book) *sayable {
 	y.always = append(saysOf(b, alwaysSaid, mostSays), alsoSaid...)
 	y.building = append(saysOf(b, saidInBuilds, mostSays), y.always...)
 	y.hurt = saysOf(b, []string{"safe", "repeat"}, mostSays)
-	y.unsure = saysOf(b, []string{"not-sure"}, mostUnsure)
+	y.unsure = slices.DeleteFunc(saysOf(b, []string{"not-sure"}, mostUnsure), func(say string) bool {
+		return strings.Contains(say, "both") // which may as well be both answers
+	})
 	y.yes = thatOpen(saysOf(b, []string{"yes"}, mostSays), "yes", "yeah", "yep")
 	y.no = thatOpen(saysOf(b, []string{"no"}, 3*mostSays), "no", "nope", "nah")
 	y.helped, y.failed = saysOf(b, []string{"fixed", "yes"}, mostSays), saysOf(b, []string{"no"}, mostSays)

@@ -153,6 +153,27 @@ func TestWhichStep(t *testing.T) {
 	}
 }
 
+// "None of these" goes on to the next likely troubles of the step, each once,
+// until the step has no more; then another step may be told.
+func TestNoneOfTheseGoesOn(t *testing.T) {
+	s := assistant(t).Open()
+	s.Hear("it went all wrong", noon)
+	tell(t, s, "none of these", spoke("the second one", 1)) // the wall, the plaster or the mould
+	offered, lists := map[string]bool{}, 0
+	for ; s.Reply().Question != nil && s.Reply().Question.Fact == askProblem; lists++ {
+		for _, o := range s.Reply().Question.Options {
+			if o.Value != "none" && offered[o.Value] {
+				t.Errorf("%s is offered twice", o.Value)
+			}
+			offered[o.Value] = true
+		}
+		tell(t, s, spoke("none of these", 1))
+	}
+	if q := s.Reply().Question; q == nil || q.Fact != askStep || lists < 3 {
+		t.Errorf("after %d lists it asks %+v", lists, q)
+	}
+}
+
 // A second trouble told along is taken up when the first is over.
 func TestTheOtherTrouble(t *testing.T) {
 	s := assistant(t).Open()

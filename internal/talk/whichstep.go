@@ -51,15 +51,32 @@ func (a *Assistant) firstStep(stage string) int {
 	return first
 }
 
-// likelyAt gives the troubles of a stage, those first that the words fit best.
-func (a *Assistant) likelyAt(stage, words string) []string {
-	var ids []string
-	for _, c := range a.hearing.Rank(words) {
-		if p := a.book.ProblemByID(c.ID); p != nil && p.Stage == stage && len(ids) < mostLikely {
-			ids = append(ids, p.ID)
+// chooseAt offers the troubles of a stage that the words fit best, but for those
+// that it was said not to be.
+func (s *state) chooseAt(stage, words string, not []string) Act {
+	act := Act{Do: doChoose, ID: words, Step: stage, Not: not}
+	for _, c := range s.a.hearing.Rank(words) {
+		p := s.a.book.ProblemByID(c.ID)
+		if p != nil && p.Stage == stage && len(act.IDs) < mostLikely && !slices.Contains(not, p.ID) {
+			act.IDs = append(act.IDs, p.ID)
 		}
 	}
-	return ids
+	return act
+}
+
+// noneOfThese goes on to the next likely troubles of the stage, and where that is
+// not told or has no more, asks at which step the trouble is.
+func (s *state) noneOfThese(offered []*book.Problem) Act {
+	not := slices.Clone(s.denied)
+	for _, p := range offered {
+		not = append(not, p.ID)
+	}
+	if s.stage != "" {
+		if next := s.chooseAt(s.stage, s.words, not); len(next.IDs) > 0 {
+			return next
+		}
+	}
+	return Act{Do: doWhichStep, ID: s.words, Not: not}
 }
 
 // goOn adds the trouble that was told behind an answer, in place of any other

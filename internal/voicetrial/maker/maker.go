@@ -9,41 +9,81 @@ import (
 
 // Leaking is a maker whose wall of clay leaks at its foot.
 type Leaking struct {
-	told int
+	told  int
+	asked string // the question that was answered last
+	tries int    // and how often in a row
+	last  string // what was said last but for yes and no
 }
 
 var descriptions = []string{"plaster is leaking out under the wall", "the plaster runs out under the wall", "my wall is leaking plaster"}
 
 // Says gives what the maker says to a reply: yes to what is so, the first answer
-// where it does not matter.
+// where it does not matter. Who was not understood says it another way.
 func (m *Leaking) Says(r talk.Reply) string {
-	q := r.Question
-	switch {
-	case q == nil: // who was not understood says it in other words
+	say := m.says(r.Question)
+	if say != "yes" && say != "no" {
+		m.last = say
+	}
+	return say
+}
+
+func (m *Leaking) says(q *talk.Question) string {
+	if q == nil {
 		m.told++
 		return descriptions[(m.told-1)%len(descriptions)]
+	}
+	if q.Fact != m.asked {
+		m.asked, m.tries = q.Fact, 0
+	}
+	m.tries++
+	switch {
 	case q.Kind == "yesno" && q.Fact == "meaning":
-		if strings.Contains(q.Text, "leak") || strings.Contains(q.Text, "number one") || strings.Contains(q.Text, "not sure") {
-			return "yes"
-		}
-		return "no"
-	case q.Fact == "emergency":
-		return "no"
+		return yesIf(strings.Contains(q.Text, "leak") || strings.Contains(q.Text, m.last))
 	case q.Fact == "problem":
-		for _, o := range q.Options {
-			if strings.Contains(o.Label, "leak") {
-				return "number " + []string{"one", "two", "three", "four", "five"}[o.N-1]
-			}
-		}
-		return "none of these"
+		return m.option(q, "leak", "none of these")
+	case q.Fact == "step":
+		return m.option(q, "wall", "not sure")
 	case q.Kind == "yesno":
 		return "no"
 	case q.Kind == "number":
 		return "not sure"
-	case r.Voice != nil && r.Voice.Words == "": // in words, then, if they are words alone
-		if label := strings.ToLower(q.Options[0].Label); !strings.ContainsAny(label, ",0123456789") {
+	}
+	return m.nth(q, 1)
+}
+
+func yesIf(yes bool) string {
+	if yes {
+		return "yes"
+	}
+	return "no"
+}
+
+// option says the answer that a word is in.
+func (m *Leaking) option(q *talk.Question, word, otherwise string) string {
+	for _, o := range q.Options {
+		if strings.Contains(strings.ToLower(o.Label), word) {
+			return m.nth(q, o.N)
+		}
+	}
+	return otherwise
+}
+
+var (
+	cardinals = strings.Fields("one two three four five six")
+	ordinals  = strings.Fields("first second third fourth fifth sixth")
+)
+
+// nth says an answer by its number, in its words where it is words alone, or as
+// the first one, and so on.
+func (m *Leaking) nth(q *talk.Question, n int) string {
+	label := strings.ToLower(q.Options[n-1].Label)
+	switch m.tries % 3 {
+	case 1:
+		return "number " + cardinals[n-1]
+	case 2:
+		if !strings.ContainsAny(label, ",.;0123456789") {
 			return label
 		}
 	}
-	return "number one"
+	return "the " + ordinals[n-1] + " one"
 }
