@@ -185,7 +185,7 @@ func TestLeakBySpeechAlone(t *testing.T) {
 	for _, v := range []voicetrial.Voice{voicetrial.Scored[0], voicetrial.Scored[1], voicetrial.Scored[2]} {
 		t.Run(v.Name, func(t *testing.T) {
 			k, m := startTalker(t, v), maker.Leaking{}
-			for k.said < 30 && len(k.reply.Remedies) == 0 {
+			for k.said < 40 && len(k.reply.Remedies) == 0 {
 				k.says(m.Says(k.reply))
 			}
 			if k.reply.Problem != "dam-leaks" || len(k.reply.Remedies) == 0 {

@@ -18,7 +18,7 @@ type Spoken struct {
 // How sure a recogniser has to be, by the trial's tuning voices.
 const (
 	surely = 0.65 // from here on words count as if they were typed
-	maybe  = 0.3  // and from here on they are asked about; below it they are missed
+	maybe  = 0.15 // and from here on they are asked about; below it they are missed
 )
 
 // mostOthers is how many other readings are looked at.

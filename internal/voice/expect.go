@@ -61,13 +61,15 @@ func short(alarms []string) []string {
 	return kept
 }
 
+var timerSays = []string{"set a timer for", "timer for", "set a timer", "start a timer for", "tell me in", "remind me in"}
+
 // timers adds ways to ask for a timer.
 func (g *graph) timers(what []string) {
 	if len(what) == 0 {
 		return
 	}
 	set, told, named := g.state(), g.state(), g.state()
-	g.phrases(g.start, set, commandCost, []string{"set a timer for", "timer for", "set a timer", "start a timer for", "tell me in", "remind me in"})
+	g.phrases(g.start, set, commandCost, timerSays)
 	g.number(set, told, 99, []string{"minutes", "hours", "seconds"})
 	g.join(told, g.end, 0)
 	g.phrases(told, named, 0, []string{"for the", "for"})

@@ -5,7 +5,7 @@ import "time"
 // Pauses in an utterance. A phrase that is whole and can't go on needs little
 // silence to be over; one that is not yet whole is waited for.
 const (
-	firstLook   = 120 * time.Millisecond // then what there is is decoded
+	firstLook   = 100 * time.Millisecond // then what there is is decoded
 	shortPause  = 240 * time.Millisecond // ends a whole phrase
 	middlePause = 450 * time.Millisecond // ends one that could go on
 	longPause   = 750 * time.Millisecond // ends anything

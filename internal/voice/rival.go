@@ -1,6 +1,9 @@
 package voice
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // rivalOf gives the grammar of what else may have been said: of what means
 // something else than these words; nil where there is nothing. Of phrases only
@@ -22,12 +25,23 @@ func rivalOf(e Expected, g *graph, words string, d *Dictionary) *graph {
 		numbers.number(numbers.start, numbers.end, e.High, d.sayable(e.Units))
 		r.without(numbers, said)
 	}
+	if len(e.Timers) > 0 && isTimer(words) {
+		timers := newGraph()
+		timers.timers(d.sayable(e.Timers))
+		r.without(timers, said)
+	}
 	near := nearest(words, e, [][]string{e.Answers, e.Commands, short(e.Alarms), e.Steps}, d)
 	r.phrases(r.start, r.end, 0, d.sayable(near))
 	if len(r.arcs) == 0 {
 		return nil
 	}
 	return r
+}
+
+// isTimer reports whether words ask for a timer: ten minutes are as near to two
+// as any number is to another.
+func isTimer(words string) bool {
+	return slices.ContainsFunc(timerSays, func(say string) bool { return strings.HasPrefix(words, say+" ") })
 }
 
 // without adds all ways of another graph but the one that says just these

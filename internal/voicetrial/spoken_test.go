@@ -120,7 +120,7 @@ func TestLeakingDamSpoken(t *testing.T) {
 	for _, v := range []Voice{Scored[1], Scored[2], Tuning[3]} {
 		t.Run(v.Name, func(t *testing.T) {
 			c, m := call(t, v), maker.Leaking{}
-			for c.said < 30 && len(c.reply.Remedies) == 0 {
+			for c.said < 40 && len(c.reply.Remedies) == 0 {
 				c.says(m.Says(c.reply))
 			}
 			if c.reply.Problem != "dam-leaks" || len(c.reply.Remedies) == 0 {

@@ -38,7 +38,8 @@ func (m *Leaking) says(q *talk.Question) string {
 	m.tries++
 	switch {
 	case q.Kind == "yesno" && q.Fact == "meaning":
-		return yesIf(strings.Contains(q.Text, "leak") || strings.Contains(q.Text, m.last))
+		asked := strings.TrimSuffix(strings.TrimPrefix(q.Text, "Did you say "), "?")
+		return yesIf(strings.Contains(q.Text, "leak") || strings.Contains(m.last, asked))
 	case q.Fact == "problem":
 		return m.option(q, "leak", "none of these")
 	case q.Fact == "step":
@@ -73,17 +74,20 @@ var (
 	ordinals  = strings.Fields("first second third fourth fifth sixth")
 )
 
-// nth says an answer by its number, in its words where it is words alone, or as
-// the first one, and so on.
+// nth says an answer in its words where it is words alone, by its number, or as
+// the first one, and gives up in the end.
 func (m *Leaking) nth(q *talk.Question, n int) string {
 	label := strings.ToLower(q.Options[n-1].Label)
-	switch m.tries % 3 {
+	switch m.tries % 4 {
 	case 1:
-		return "number " + cardinals[n-1]
-	case 2:
 		if !strings.ContainsAny(label, ",.;0123456789") {
 			return label
 		}
+		return "number " + cardinals[n-1]
+	case 2:
+		return "number " + cardinals[n-1]
+	case 3:
+		return "the " + ordinals[n-1] + " one"
 	}
-	return "the " + ordinals[n-1] + " one"
+	return "not sure"
 }
