@@ -2,7 +2,6 @@ package browsertest
 
 import (
 	"bufio"
-	"bytes"
 	"context"
 	"io"
 	"net/http"
@@ -40,29 +39,15 @@ func startLan(t *testing.T) lanServer {
 		needed(t, "an address other than loopback")
 	}
 	s := lanServer{folder: filepath.Join(t.TempDir(), "lan")}
-	cmd := exec.Command(program(t), "serve", "--lan", "--lan-folder", s.folder, "--address", "127.0.0.1:0", "--https-port", "0", "--store", "none", "--ears", "none")
-	out, err := cmd.StdoutPipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var log bytes.Buffer
-	cmd.Stderr = &log
-	if err := cmd.Start(); err != nil {
-		t.Fatal(err)
-	}
-	patient := time.AfterFunc(2*time.Minute, func() { _ = cmd.Process.Kill() })
-	t.Cleanup(func() {
-		_ = cmd.Process.Signal(os.Interrupt)
-		_, _ = io.Copy(io.Discard, out)
-		if err := cmd.Wait(); err != nil {
-			t.Errorf("sparehand ended with %v\n%s", err, log.String())
-		}
-		patient.Stop()
-		if strings.Contains(log.String(), strings.ReplaceAll(s.code, "-", "")) || strings.Contains(log.String(), s.code) {
+	var log *growing
+	t.Cleanup(func() { // after the program has ended
+		if log != nil && (strings.Contains(log.String(), strings.ReplaceAll(s.code, "-", "")) || strings.Contains(log.String(), s.code)) {
 			t.Error("the log gives the join code away")
 		}
 	})
-	for lines := bufio.NewScanner(out); s.plain == "" && lines.Scan(); {
+	var lines *bufio.Scanner
+	lines, log = startProgram(t, "serve", "--lan", "--lan-folder", s.folder, "--address", "127.0.0.1:0", "--https-port", "0", "--store", "none", "--ears", "none")
+	for s.plain == "" && lines.Scan() {
 		if found := lanLine.FindStringSubmatch(lines.Text() + "\n"); found != nil {
 			s.secure, s.code, s.plain = s.secure+found[1], s.code+found[3], s.plain+found[4]
 		}
@@ -71,16 +56,6 @@ func startLan(t *testing.T) lanServer {
 		t.Fatalf("it printed too little: %+v", s)
 	}
 	return s
-}
-
-// program builds the program itself.
-func program(t *testing.T) string {
-	t.Helper()
-	path := filepath.Join(t.TempDir(), "sparehand")
-	if out, err := exec.CommandContext(t.Context(), "go", "build", "-o", path, "sparehand/cmd/sparehand").CombinedOutput(); err != nil {
-		t.Fatalf("building: %v\n%s", err, out)
-	}
-	return path
 }
 
 // household is a home folder, and so a profile, of its own; a browser on Linux

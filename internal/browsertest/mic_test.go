@@ -42,7 +42,7 @@ func micBrowser(t *testing.T, sound []float64) context.Context {
 // newBrowser starts a browser that ends with the test.
 func newBrowser(t *testing.T, path string, more ...chromedp.ExecAllocatorOption) context.Context {
 	t.Helper()
-	life, cancel := context.WithTimeout(context.Background(), 3*time.Minute)
+	life, cancel := context.WithTimeout(context.Background(), 5*time.Minute)
 	allocated, cancelAllocator := chromedp.NewExecAllocator(life, append(browserOptions(path), more...)...)
 	ctx, cancelBrowser := chromedp.NewContext(allocated)
 	t.Cleanup(func() {

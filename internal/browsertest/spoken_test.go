@@ -1,15 +1,11 @@
 package browsertest
 
 import (
-	"bufio"
-	"bytes"
 	"context"
 	"encoding/json"
-	"io"
 	"math"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -57,7 +53,16 @@ func startTalker(t *testing.T, v voicetrial.Voice) *talker {
 	if path == "" {
 		needed(t, "chromium")
 	}
-	url := startProgram(t, "serve", "--address", "127.0.0.1:0", "--store", "none")
+	url := ""
+	lines, log := startProgram(t, "serve", "--address", "127.0.0.1:0", "--store", "none")
+	for url == "" && lines.Scan() {
+		if found := servedAt.FindStringSubmatch(lines.Text()); found != nil {
+			url = found[1]
+		}
+	}
+	if url == "" {
+		t.Fatalf("it did not say where it is\n%s", log)
+	}
 	k := &talker{voice: v, file: filepath.Join(t.TempDir(), "mic.wav"), answers: make(chan serve.Message, 100)}
 	ctx := newBrowser(t, path,
 		chromedp.Flag("use-fake-device-for-media-stream", true),
@@ -73,35 +78,6 @@ func startTalker(t *testing.T, v voicetrial.Voice) *talker {
 	k.answer("opened")
 	k.until("the opening words", `document.body.dataset.turn === "0"`)
 	return k
-}
-
-// startProgram runs the program until the test ends, and gives its address.
-func startProgram(t *testing.T, args ...string) string {
-	t.Helper()
-	cmd := exec.Command(program(t), args...)
-	out, err := cmd.StdoutPipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var log bytes.Buffer
-	cmd.Stderr = &log
-	if err := cmd.Start(); err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		_ = cmd.Process.Signal(os.Interrupt)
-		_, _ = io.Copy(io.Discard, out)
-		if err := cmd.Wait(); err != nil {
-			t.Errorf("sparehand ended with %v\n%s", err, log.String())
-		}
-	})
-	for lines := bufio.NewScanner(out); lines.Scan(); {
-		if found := servedAt.FindStringSubmatch(lines.Text()); found != nil {
-			return found[1]
-		}
-	}
-	t.Fatalf("it did not say where it is\n%s", log.String())
-	return ""
 }
 
 func (k *talker) take(event any) {

@@ -29,24 +29,21 @@ slower faster louder quieter hush`)
 	alsoSaid = []string{"guide me", "stop the timer", "stop all timers", "wrong", "that's wrong"}
 )
 
-// How many words, and how many ways of saying it, a command and an answer have.
-const (
-	mostWords  = 6
-	mostSays   = 100
-	mostUnsure = 60
-)
+// mostWords is how many words a command has. What is longer is not said in one
+// breath with plaster on both hands.
+const mostWords = 6
 
 func newSayable(b *book.Book) *sayable {
 	y := &sayable{facts: make(map[*book.Fact][]string, len(b.Facts)), options: make(map[*book.Fact]map[string]string, len(b.Facts)), means: meaningsOf(b)}
-	y.always = append(saysOf(b, alwaysSaid, mostSays), alsoSaid...)
-	y.building = append(saysOf(b, saidInBuilds, mostSays), y.always...)
-	y.hurt = saysOf(b, []string{"safe", "repeat"}, mostSays)
-	y.unsure = slices.DeleteFunc(saysOf(b, []string{"not-sure"}, mostUnsure), func(say string) bool {
+	y.always = append(saysOf(b, alwaysSaid), alsoSaid...)
+	y.building = append(saysOf(b, saidInBuilds), y.always...)
+	y.hurt = saysOf(b, []string{"safe", "repeat"})
+	y.unsure = slices.DeleteFunc(saysOf(b, []string{"not-sure"}), func(say string) bool {
 		return strings.Contains(say, "both") // which may as well be both answers
 	})
-	y.yes = thatOpen(saysOf(b, []string{"yes"}, mostSays), "yes", "yeah", "yep")
-	y.no = thatOpen(saysOf(b, []string{"no"}, 3*mostSays), "no", "nope", "nah")
-	y.helped, y.failed = saysOf(b, []string{"fixed", "yes"}, mostSays), saysOf(b, []string{"no"}, mostSays)
+	y.yes = thatOpen(saysOf(b, []string{"yes"}), "yes", "yeah", "yep")
+	y.no = thatOpen(saysOf(b, []string{"no"}), "no", "nope", "nah")
+	y.helped, y.failed = saysOf(b, []string{"fixed", "yes"}), saysOf(b, []string{"no"})
 	y.failed = slices.DeleteFunc(y.failed, func(say string) bool { return slices.Contains(alsoSaid, say) }) // "wrong" takes the answer back
 	y.alarms, y.openings = alarmsOf(b), openingsOf(b)
 	y.timers, y.steps = timersOf(b), stepsOf(b)
@@ -169,16 +166,15 @@ func numbersOf(n int) []string {
 }
 
 // saysOf gives the short ways of saying some commands, the book's first ones
-// first, at most so many of each.
-func saysOf(b *book.Book, ids []string, most int) []string {
+// first.
+func saysOf(b *book.Book, ids []string) []string {
 	var list []string
 	for _, c := range b.Commands {
 		if !slices.Contains(ids, c.ID) {
 			continue
 		}
-		n := len(list)
 		for _, say := range c.Says {
-			if len(list)-n < most && len(strings.Fields(say)) <= mostWords && !slices.Contains(grunts, say) {
+			if len(strings.Fields(say)) <= mostWords && !slices.Contains(grunts, say) {
 				list = addInWords(list, say)
 			}
 		}

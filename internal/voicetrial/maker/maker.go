@@ -69,25 +69,17 @@ func (m *Leaking) option(q *talk.Question, word, otherwise string) string {
 	return otherwise
 }
 
-var (
-	cardinals = strings.Fields("one two three four five six")
-	ordinals  = strings.Fields("first second third fourth fifth sixth")
-)
+var numbers = strings.Fields("one two three four five six")
 
-// nth says an answer in its words where it is words alone, by its number, or as
-// the first one, and gives up in the end.
+// nth says an answer in its words where it is words alone, then by its number,
+// and gives up in the end.
 func (m *Leaking) nth(q *talk.Question, n int) string {
 	label := strings.ToLower(q.Options[n-1].Label)
-	switch m.tries % 4 {
-	case 1:
-		if !strings.ContainsAny(label, ",.;0123456789") {
-			return label
-		}
-		return "number " + cardinals[n-1]
-	case 2:
-		return "number " + cardinals[n-1]
-	case 3:
-		return "the " + ordinals[n-1] + " one"
+	switch {
+	case m.tries%3 == 1 && !strings.ContainsAny(label, ",.;0123456789"):
+		return label
+	case m.tries%3 != 0:
+		return "number " + numbers[n-1]
 	}
 	return "not sure"
 }
