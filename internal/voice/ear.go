@@ -179,8 +179,8 @@ func withFiles(do func(file func(text string) string) error) error {
 // look decodes what there is by the grammar. Where that does not convince, it
 // may be a description.
 func (e *ear) look() (*finding, error) {
-	sound := e.sound
-	f := &finding{Sounding: sounding(sound)}
+	sound := masked(e.sound)
+	f := &finding{Sounding: sounding(e.sound)}
 	measured := make(chan error, 1)
 	go func() { measured <- e.measure(f, sound) }()
 	err := e.expected(f, sound)
@@ -245,7 +245,7 @@ func (e *ear) rival(grammar string, upto int) (*finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	f, sound := &finding{}, e.sound[:upto]
+	f, sound := &finding{}, masked(e.sound[:upto])
 	f.Best, _, f.Frames, err = e.decoder.Decode("rival", sound)
 	if f.Best = plainWords(f.Best); err == nil && f.Best != "" {
 		f.Sound, err = e.fit(f.Best, sound)
