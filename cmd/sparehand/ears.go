@@ -32,7 +32,7 @@ func (f earsFlag) open(warn io.Writer) (voice.Recogniser, *voice.Speaker, serve.
 		told.MouthMissing = voice.NoSpeaker
 	}
 	switch f.Ears {
-	case "here":
+	case "here", "":
 	case "none":
 		told.Missing = "Listening is switched off: start sparehand without --ears none."
 		return nil, speaker, told, nil

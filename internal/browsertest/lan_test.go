@@ -80,10 +80,10 @@ func TestPhoneOnTheNetwork(t *testing.T) {
 		}
 		s := openIn(t, ctx, server.plain)
 		s.arrives("/join")
-		s.do(chromedp.Focus(chromedp.CSS("#code")))
+		s.eval(`document.getElementById("code").focus()`, nil)
 		s.keys("wrong\r")
-		s.until("the fault", `document.getElementById("fault") !== null`)
-		s.do(chromedp.Focus(chromedp.CSS("#code")))
+		s.until("the fault", `document.readyState === "complete" && document.getElementById("fault") !== null`)
+		s.eval(`document.getElementById("code").focus()`, nil)
 		s.keys(strings.ToLower(server.code) + "\r")
 		s.arrives(strings.TrimPrefix(server.plain, "http:"))
 		var got string
