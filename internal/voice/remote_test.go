@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -20,8 +21,16 @@ type standInServer struct {
 	partial, final string
 	hangUp, mute   bool
 
+	mu     sync.Mutex
 	config string
 	bytes  int
+}
+
+// note keeps what a connection sent.
+func (s *standInServer) note(config string, bytes int) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.config, s.bytes = s.config+config, s.bytes+bytes
 }
 
 func (s *standInServer) start(t *testing.T) *Remote {
@@ -29,8 +38,7 @@ func (s *standInServer) start(t *testing.T) *Remote {
 	web := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		conn, err := new(websocket.Upgrader).Upgrade(w, r, nil)
 		if err != nil {
-			t.Error(err)
-			return
+			return // who called has gone
 		}
 		defer conn.Close()
 		for {
@@ -39,15 +47,14 @@ func (s *standInServer) start(t *testing.T) *Remote {
 			case err != nil || s.hangUp:
 				return
 			case kind == websocket.BinaryMessage:
-				s.bytes += len(data)
+				s.note("", len(data))
 				err = conn.WriteMessage(websocket.TextMessage, []byte(s.partial))
 			case strings.Contains(string(data), "config"):
-				s.config = string(data)
+				s.note(string(data), 0)
 			case strings.Contains(string(data), "eof") && !s.mute:
 				err = conn.WriteMessage(websocket.TextMessage, []byte(s.final))
 			}
 			if err != nil {
-				t.Error(err)
 				return
 			}
 		}
@@ -88,10 +95,12 @@ func TestRemoteHears(t *testing.T) {
 		if err != nil || got.Words != c.want.Words || got.Sure != c.want.Sure || got.Free != c.want.Free {
 			t.Errorf("%s: %+v (%v), want %+v", c.final, got, err, c.want)
 		}
+		s.mu.Lock()
 		var told struct{ Config struct{ Sample_rate int } }
 		if err := json.Unmarshal([]byte(s.config), &told); err != nil || told.Config.Sample_rate != Rate || s.bytes != 6400 {
 			t.Errorf("the server was told %s and sent %d bytes (%v)", s.config, s.bytes, err)
 		}
+		s.mu.Unlock()
 	}
 }
 
