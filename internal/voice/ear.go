@@ -16,13 +16,13 @@ import (
 // The recogniser's process and its keeper talk in these, by encoding/gob.
 
 // order is what the keeper sends. A setup begins an utterance; sound is added
-// to it; a look asks what it is so far.
+// to it; a look asks what it is so far, and is followed by one to weigh that.
 type order struct {
 	Setup *setup
 	Sound []int16
 	Look  bool
-	Rival string // a grammar to decode it by as well, beside what was found
-	Upto  int    // rival: how many samples of it, those of the look
+	Weigh bool
+	Rival string // weigh: a grammar of what else it may be, "" for none
 }
 
 // setup is what is expected, in the forms the library reads.
@@ -36,18 +36,20 @@ type setup struct {
 	Words    string  // pronunciations for all of them
 }
 
-// finding answers a look, or a rival. All scores are of one decoder, so they can
-// be compared.
+// finding answers a look, with the words by the grammar only, and the weighing,
+// with all. All scores are of one kind of decoder, so they can be compared.
 type finding struct {
 	Samples  int    // how much sound it is of
 	Frames   int    // of 10 ms
 	Sounding int    // frames that are louder than the room
-	Best     string // the words, by the grammar or by the rival
+	Best     string // the words, by the grammar
 	Free     bool   // Best is by the n-grams
 	Loose    string // the words by the n-grams, where they were asked
 	Sound    int    // score of the sound of these words
 	Loop     int    // score of the loop of phones
 	Noise    int    // score of no phones at all: of the room, of breath, knocks and babble
+	Rival    string // the likeliest words by the rival grammar
+	Against  int    // score of the sound of those
 	Fault    string // the utterance is lost
 }
 
@@ -85,7 +87,15 @@ type ear struct {
 	free    bool
 	worth   float64 // words that stand out so far are no description
 	sound   []int16
+	glance  *glance // what is looked at, from the look until it is weighed
 	fault   error
+}
+
+// glance is a look under way.
+type glance struct {
+	finding
+	sound    []int16
+	measured chan error // gets one
 }
 
 // obey does what is ordered, and gives a finding where one is asked for.
@@ -96,26 +106,28 @@ func (e *ear) obey(o order) *finding {
 		e.fault = e.begin(o.Setup)
 	}
 	e.sound = append(e.sound, o.Sound...)
-	var f *finding
-	switch {
-	case !o.Look && o.Rival == "":
+	if !o.Look && !o.Weigh {
 		return nil
+	}
+	f := &finding{}
+	switch {
 	case e.fault != nil:
-	case o.Rival != "":
-		f, e.fault = e.rival(o.Rival, o.Upto)
-	default:
+	case o.Look:
 		f, e.fault = e.look()
+	default:
+		f, e.fault = e.weigh(o.Rival)
 	}
 	if e.fault != nil {
-		return &finding{Samples: len(e.sound), Fault: e.fault.Error()}
-	}
-	if f.Samples = len(e.sound); o.Rival != "" {
-		f.Samples = o.Upto
+		return &finding{Fault: e.fault.Error()}
 	}
 	return f
 }
 
 func (e *ear) close() {
+	if e.glance != nil {
+		<-e.glance.measured
+		e.glance = nil
+	}
 	for _, d := range []**sphinx.Decoder{&e.decoder, &e.scorer, &e.meter} {
 		if *d != nil {
 			(*d).Close()
@@ -176,48 +188,85 @@ func withFiles(do func(file func(text string) string) error) error {
 	})
 }
 
-// look decodes what there is by the grammar. Where that does not convince, it
-// may be a description.
+// look decodes what there is by the grammar. Meanwhile, and until it is weighed,
+// that is measured which words are weighed against.
 func (e *ear) look() (*finding, error) {
-	sound := masked(e.sound)
-	f := &finding{Sounding: sounding(e.sound)}
-	measured := make(chan error, 1)
-	go func() { measured <- e.measure(f, sound) }()
-	err := e.expected(f, sound)
+	g := &glance{sound: masked(e.sound), measured: make(chan error, 1)}
+	g.Samples, g.Sounding = len(e.sound), sounding(e.sound)
+	e.glance = g
+	go func() { g.measured <- e.measure(g) }()
+	words, _, frames, err := e.decoder.Decode("grammar", g.sound)
+	g.Best, g.Frames = plainWords(words), frames
+	return &finding{Samples: g.Samples, Best: g.Best}, err
+}
+
+// weigh finds how well the words of the look fit, and how well their rivals. Where
+// they don't convince it may be a description.
+func (e *ear) weigh(rivals string) (*finding, error) {
+	g := e.glance
+	if g == nil {
+		return nil, errors.New("there is nothing to weigh: look first")
+	}
+	e.glance = nil
+	compared := make(chan error, 1) // in the time of the fit
+	weighed := make(chan error, 1)
+	go func() {
+		fault := <-g.measured
+		weighed <- fault
+		if fault == nil && rivals != "" {
+			fault = e.compare(g, rivals)
+		}
+		compared <- fault
+	}()
+	err := e.fitted(g, weighed)
+	if fault := <-compared; err == nil {
+		err = fault
+	}
+	return &g.finding, err
+}
+
+// fitted scores the words of a look, and puts a description in their place where
+// that fits better. It waits until the look is measured.
+func (e *ear) fitted(g *glance, measured <-chan error) (err error) {
+	if g.Best != "" {
+		g.Sound, err = e.fit(g.Best, g.sound)
+	}
 	if fault := <-measured; err == nil {
 		err = fault
 	}
-	if err != nil || !e.free || f.Best != "" && f.above() > e.worth {
-		return f, err
-	}
-	words, _, _, err := e.decoder.Decode("free", sound)
-	if words = plainWords(words); err != nil || strings.Count(words, " ") < leastFree-1 {
-		return f, err
-	}
-	f.Loose = words
-	fit, err := e.fit(words, sound)
-	if f.Best == "" || float64(fit-f.Sound)*nats > freeAhead*float64(f.Frames) {
-		f.Best, f.Sound, f.Free = words, fit, true
-	}
-	return f, err
-}
-
-// expected finds the words by the grammar.
-func (e *ear) expected(f *finding, sound []int16) (err error) {
-	if f.Best, _, f.Frames, err = e.decoder.Decode("grammar", sound); err != nil {
+	if err != nil || !e.free || g.Best != "" && g.above() > e.worth {
 		return err
 	}
-	if f.Best = plainWords(f.Best); f.Best != "" {
-		f.Sound, err = e.fit(f.Best, sound)
+	words, _, _, err := e.decoder.Decode("free", g.sound)
+	if words = plainWords(words); err != nil || strings.Count(words, " ") < leastFree-1 {
+		return err
+	}
+	g.Loose = words
+	fit, err := e.fit(words, g.sound)
+	if g.Best == "" || float64(fit-g.Sound)*nats > freeAhead*float64(g.Frames) {
+		g.Best, g.Sound, g.Free = words, fit, true
 	}
 	return err
 }
 
 // measure finds what words are measured against.
-func (e *ear) measure(f *finding, sound []int16) (err error) {
-	if _, f.Loop, _, err = e.meter.Decode("loop", sound); err == nil {
-		_, f.Noise, _, err = e.meter.Decode("noise", sound)
+func (e *ear) measure(g *glance) (err error) {
+	if _, g.Loop, _, err = e.meter.Decode("loop", g.sound); err == nil {
+		_, g.Noise, _, err = e.meter.Decode("noise", g.sound)
 	}
+	return err
+}
+
+// compare finds the likeliest of the rivals.
+func (e *ear) compare(g *glance, rivals string) error {
+	err := withFiles(func(file func(text string) string) error {
+		return e.meter.Grammar("rival", file(rivals), 1)
+	})
+	if err != nil {
+		return err
+	}
+	words, score, _, err := e.meter.Decode("rival", g.sound)
+	g.Rival, g.Against = plainWords(words), score
 	return err
 }
 
@@ -236,21 +285,6 @@ func (e *ear) fit(words string, sound []int16) (int, error) {
 		return math.MinInt32, err // they don't fit it at all
 	}
 	return score, err
-}
-
-func (e *ear) rival(grammar string, upto int) (*finding, error) {
-	err := withFiles(func(file func(text string) string) error {
-		return e.decoder.Grammar("rival", file(grammar), grammarWeight)
-	})
-	if err != nil {
-		return nil, err
-	}
-	f, sound := &finding{}, masked(e.sound[:upto])
-	f.Best, _, f.Frames, err = e.decoder.Decode("rival", sound)
-	if f.Best = plainWords(f.Best); err == nil && f.Best != "" {
-		f.Sound, err = e.fit(f.Best, sound)
-	}
-	return f, err
 }
 
 // plainWords takes the numbers off other ways to say a word: "talc(2)".

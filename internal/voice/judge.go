@@ -56,13 +56,14 @@ func (f *finding) above() float64 {
 }
 
 // judge makes of the scores what was heard, and how surely.
-func judge(e Expected, look, rival finding, d *Dictionary) Heard {
+func judge(e Expected, look finding, d *Dictionary) Heard {
 	a := nats / float64(max(1, look.Sounding)) // to nats a frame that sounds
 	h := Heard{Words: look.Best, Free: look.Free, Above: float64(look.Sound-look.Loop) * a, Speech: float64(look.Loop-look.Noise) * a}
 	if h.Words == "" {
 		return Heard{}
 	}
-	if alarm := alarmLike(look.Loose, e.Alarms, d); alarm != "" {
+	alarm := alarmLike(look.Loose, e.Alarms, d)
+	if alarm != "" {
 		h.Others = []string{alarm}
 	}
 	if h.Free {
@@ -72,12 +73,15 @@ func judge(e Expected, look, rival finding, d *Dictionary) Heard {
 	h.Phones = len(d.sound(h.Words))
 	h.Sure = chance(weighBase + weighAbove*max(leastAbove, min(h.Above, mostAbove)) + weighSpeech*max(0, min(h.Speech, mostSpeech)) +
 		weighLength*float64(min(h.Phones, mostPhones))/mostPhones)
-	if rival.Best != "" {
-		h.Others = append(h.Others, rival.Best)
-		h.Lead = float64(look.Sound-rival.Sound) * nats / float64(max(1, look.Frames))
-		if h.Lead < hardlyAhead || h.Lead < teenAhead && teenForTy(h.Words, rival.Best) {
+	if look.Rival != "" {
+		h.Others = append(h.Others, look.Rival)
+		h.Lead = float64(look.Sound-look.Against) * nats / float64(max(1, look.Frames))
+		if h.Lead < hardlyAhead || h.Lead < teenAhead && teenForTy(h.Words, look.Rival) {
 			h.Sure = min(h.Sure, hardlySure)
 		}
+	}
+	if alarm != "" && alarm != h.Words {
+		h.Sure = min(h.Sure, hardlySure) // an alarm is never passed over for what is sure
 	}
 	return cautiously(e, h)
 }

@@ -11,7 +11,7 @@ func scored(words string, above, speech float64) finding {
 // What fits ill, what may as well be a noise and what is very short is less sure.
 func TestJudgeIsLessSure(t *testing.T) {
 	d := smallDictionary(t)
-	sure := func(f finding) float64 { return judge(Expected{}, f, finding{}, d).Sure }
+	sure := func(f finding) float64 { return judge(Expected{}, f, d).Sure }
 	well := sure(scored("smooth powder step", 0, 4))
 	if well < 0.7 {
 		t.Errorf("what fits well is sure to %.2f", well)
@@ -25,7 +25,7 @@ func TestJudgeIsLessSure(t *testing.T) {
 			t.Errorf("what %s is sure to %.2f, else to %.2f", name, got, well)
 		}
 	}
-	if h := judge(Expected{}, scored("", 0, 4), finding{}, d); h.Words != "" || h.Sure != 0 {
+	if h := judge(Expected{}, scored("", 0, 4), d); h.Words != "" || h.Sure != 0 {
 		t.Errorf("of no words it made %+v", h)
 	}
 }
@@ -47,7 +47,9 @@ func TestTeenForTy(t *testing.T) {
 		{"thirteen", "thirty", 0.5, true},
 		{"seventeen millimetres", "fourteen millimetres", 0.5, false},
 	} {
-		h := judge(Expected{}, scored(c.words, 0.5, 4), scored(c.others, 0.5-c.lead, 4), d)
+		f := scored(c.words, 0.5, 4)
+		f.Rival, f.Against = c.others, scored(c.others, 0.5-c.lead, 4).Sound
+		h := judge(Expected{}, f, d)
 		if (h.Sure <= hardlySure) != c.hardly || len(h.Others) != 1 || h.Others[0] != c.others {
 			t.Errorf("%s, %g ahead of %s: %+v", c.words, c.lead, c.others, h)
 		}
@@ -71,7 +73,15 @@ func TestAlarmLike(t *testing.T) {
 	}
 	look := scored("wall step cup", 0, 4)
 	look.Free, look.Loose = true, "melt a smooth wall"
-	if h := judge(Expected{Alarms: alarms}, look, finding{}, d); len(h.Others) != 1 || h.Others[0] != alarms[0] {
+	if h := judge(Expected{Alarms: alarms}, look, d); len(h.Others) != 1 || h.Others[0] != alarms[0] {
 		t.Errorf("a description that may be an alarm: %+v", h)
+	}
+	look = scored("smooth powder step", 0, 4)
+	if h := judge(Expected{Alarms: alarms[:1]}, look, d); h.Sure <= hardlySure {
+		t.Fatalf("without any alarm it is sure to %.2f only", h.Sure)
+	}
+	look.Loose = "melt a smooth wall"
+	if h := judge(Expected{Alarms: alarms[:1]}, look, d); h.Sure > hardlySure || len(h.Others) == 0 || h.Others[0] != alarms[0] {
+		t.Errorf("what is expected, but may be an alarm, is passed over: %+v", h)
 	}
 }

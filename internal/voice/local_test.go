@@ -46,7 +46,7 @@ func well() {
 		if os.Getenv(deafVariable) == "fault" {
 			f = finding{Samples: samples, Fault: "no room for the grammar"}
 		}
-		if (o.Look || o.Rival != "") && out.Encode(f) != nil {
+		if (o.Look || o.Weigh) && out.Encode(f) != nil {
 			return
 		}
 	}

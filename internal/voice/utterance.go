@@ -50,26 +50,23 @@ func (u *localUtterance) write() {
 	}
 }
 
-// await takes what a look finds. Then it asks for the next best reading as
-// well, and only both together say what was heard.
+// await takes what a look finds and has it weighed against what else it may be.
 func (u *localUtterance) await() {
-	var look, rival finding
-	if !u.find(&look) {
+	var first, whole finding
+	if !u.find(&first) {
 		return
 	}
-	var g *graph
-	if !look.Free {
-		g = rivalOf(u.expected, u.graph, look.Best, u.local.models.dictionary)
+	weigh := order{Weigh: true}
+	if g := rivalOf(u.expected, u.graph, first.Best, u.local.models.dictionary); g != nil {
+		weigh.Rival = g.text()
 	}
-	if g != nil {
-		u.orders <- order{Rival: g.text(), Upto: look.Samples}
-		if !u.find(&rival) {
-			return
-		}
+	u.orders <- weigh
+	if !u.find(&whole) {
+		return
 	}
-	h := judge(u.expected, look, rival, u.local.models.dictionary)
+	h := judge(u.expected, whole, u.local.models.dictionary)
 	u.mu.Lock()
-	u.heard, u.covers, u.looking = h, look.Samples, false
+	u.heard, u.covers, u.looking = h, whole.Samples, false
 	close(u.fresh)
 	u.mu.Unlock()
 }
