@@ -36,30 +36,13 @@ func grammarOf(e Expected, d *Dictionary) *graph {
 	return g
 }
 
-// The alarms in a grammar: more of them would make the decoder slow and large.
-// All of them are in the model of free descriptions.
-const (
-	shortAlarm = 5 // words at most
-	mostAlarms = 80
-)
+// shortAlarm is how many words an alarm in a grammar has at most. Those with up to
+// eight make the reply come 150 ms later. All of them are in the model of free
+// descriptions.
+const shortAlarm = 5
 
-// short gives some of the short alarms, evenly taken.
 func short(alarms []string) []string {
-	var list []string
-	for _, text := range alarms {
-		if strings.Count(text, " ") < shortAlarm {
-			list = append(list, text)
-		}
-	}
-	every := (len(list) + mostAlarms - 1) / mostAlarms
-	if every < 2 {
-		return list
-	}
-	kept := list[:0:0]
-	for i := 0; i < len(list); i += every {
-		kept = append(kept, list[i])
-	}
-	return kept
+	return slices.DeleteFunc(slices.Clone(alarms), func(text string) bool { return strings.Count(text, " ") >= shortAlarm })
 }
 
 var timerSays = []string{"set a timer for", "timer for", "set a timer", "start a timer for", "tell me in", "remind me in"}
