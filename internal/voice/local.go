@@ -18,7 +18,7 @@ type LocalConfig struct {
 	Command  []string
 	Env      []string
 	Most     int           // 4 utterances at once
-	Patience time.Duration // 5 s for words after the end; then the process is ended
+	Patience time.Duration // 15 s for words after the end; then the process is ended
 	Idle     time.Duration // 2 min without work: the process goes
 }
 
@@ -60,7 +60,7 @@ func NewLocal(c LocalConfig) (*Local, error) {
 		c.Most = 4
 	}
 	if c.Patience <= 0 {
-		c.Patience = 5 * time.Second
+		c.Patience = 15 * time.Second
 	}
 	if c.Idle <= 0 {
 		c.Idle = 2 * time.Minute
