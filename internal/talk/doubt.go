@@ -152,12 +152,12 @@ func sameActs(a, b []Act) bool {
 	return err == nil && fault == nil && string(one) == string(other)
 }
 
-// soundsLike asks whether a trouble is the one that was described. If not, it is
-// asked at which step it is.
-func (s *state) soundsLike(id, words string) []Act {
+// soundsLike asks whether a trouble is the one that was described, and what is
+// next to ask if not.
+func (s *state) soundsLike(id string, next Act) []Act {
 	p := s.a.book.ProblemByID(id)
 	return []Act{{Do: doMean, Say: phrase.Speech("It sounds like this: "+phrase.Lower(p.Title), "Is that it?"), Choices: []Choice{
 		{p.Title, []Act{{Do: doOpen, ID: id}}},
-		{"no", []Act{{Do: doWhichStep, ID: words}}},
+		{"no", []Act{next}},
 	}}}
 }

@@ -19,6 +19,7 @@ type Spoken struct {
 const (
 	surely = 0.65 // from here on words count as if they were typed
 	maybe  = 0.15 // and from here on they are asked about; below it they are missed
+	enough = 0.45 // what changes nothing is done from here on, and else missed: "repeat" heard in a knock
 )
 
 // mostOthers is how many other readings are looked at.
@@ -73,6 +74,8 @@ func (s *Session) listened(sp Spoken, at time.Time) (acts []Act, note string, ma
 	switch {
 	case len(acts) == 0 && uncaught(note):
 		return nil, "", false
+	case !e.changes() && sp.Sure < enough && st.hurt == nil && st.maybeHurt == nil:
+		return nil, "", false
 	case !e.changes():
 		return acts, note, true
 	case st.hurt != nil || st.maybeHurt != nil:
@@ -103,6 +106,9 @@ func (s *Session) alarmed(sp Spoken, at time.Time) (acts []Act, note string, fou
 	for i, text := range may {
 		m := st.meaningOf(text, at)
 		id := m.Emergency + m.MaybeEmergency
+		if id == "" && i == 0 && sp.Free && st.hurt == nil && st.maybeHurt == nil {
+			id = st.soundsLikeHurt(text)
+		}
 		switch {
 		case i == 0 && id != "" && sp.Sure >= surely && !sp.Free:
 			acts, note = s.understood(text, at)

@@ -76,6 +76,8 @@ func TestListen(t *testing.T) {
 		{"yes or no", []any{"my clay is cracking", "just tell me", spoke("no", 0.6)}, "Did you say yes, or no?", askMeaning},
 		{"and it is no", []any{"my clay is cracking", "just tell me", spoke("no", 0.6), spoke("no", 0.6)}, "Next to try", askWorked},
 		{"repeat is not asked about", []any{leaking, spoke("repeat that", 0.6)}, "How is the foot of the wall", "wall_foot"},
+		{"repeat, of a knock", []any{leaking, spoke("repeat that", 0.3)}, "I didn't catch that.", "wall_foot"},
+		{"repeat in an emergency", []any{"hot gelatin on my hand", spoke("repeat that", 0.3)}, "Hold it under cool running water", ""},
 
 		{"an alarm, hardly heard", []any{leaking, spoke("hot gelatin on my hand", 0.1)}, "Is somebody burnt right now?", askEmergency},
 		{"an alarm in another reading", []any{leaking, spoke("", 0.2, "hot gelatin on my hand")}, "Is somebody burnt right now?", askEmergency},
@@ -92,7 +94,11 @@ func TestListen(t *testing.T) {
 
 		{"a clear description", []any{freely("plaster leaks from under the wall", 0.9)}, "It sounds like this: plaster leaks from the wall. Is that it?", askMeaning},
 		{"it is that", []any{freely("plaster leaks from under the wall", 0.9), spoke("yes", 0.6)}, "Where does the plaster come out?", "leak_place"},
-		{"it is not", []any{freely("plaster leaks from under the wall", 0.9), spoke("no", 0.9)}, "Which step are you at?", askStep},
+		{"it is not", []any{freely("plaster leaks from under the wall", 0.9), spoke("no", 0.9)}, "Which of these is it? The wall gives way,", askProblem},
+		{"nor the next likely ones", []any{freely("plaster leaks from under the wall", 0.9), spoke("no", 0.9), spoke("none of these", 0.9)}, "Which step are you at?", askStep},
+		{"it may be anything", []any{freely("the hairline's opened in the wall of the plaster found a wide runs each time reflects the cast out", 0.9)}, "Which step are you at?", askStep},
+		{"it may be an emergency", []any{freely("the gelatin sat on my scalp leave it or glue wig off", 0.9)}, "Is somebody burnt right now?", askEmergency},
+		{"but is not", []any{freely("the gelatin sat on my scalp leave it or glue wig off", 0.9), spoke("no", 0.9)}, "Which step are you at?", askStep},
 		{"a description of several", []any{freely("it has bubbles in it", 0.7)}, "Which of these is it? Bubbles in the mould, bubbles in the gelatin, or none of these?", askProblem},
 		{"none of them", []any{freely("it has bubbles in it", 0.7), spoke("none of these", 0.9)}, "Which step are you at?", askStep},
 		{"none of them, at a step", []any{freely("it has bubbles in it", 0.7), spoke("none of these", 0.9), spoke("the cast", 0.9)}, "Which of these is it?", askProblem},
