@@ -69,7 +69,7 @@ func Cases(files fs.FS, set string, knows func(text string) bool) ([]Case, error
 	return list, nil
 }
 
-const noisesOfAKind = 16
+const noisesOfAKind = 17
 
 // EveryOf keeps every nth case.
 func EveryOf(cases []Case, n int) []Case {
