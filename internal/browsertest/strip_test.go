@@ -34,6 +34,16 @@ func TestNoMicrophoneSaysWhy(t *testing.T) {
 	}
 }
 
+// What is missing is told in the help on a second visit, too.
+func TestMissingEarsAfterReload(t *testing.T) {
+	t.Parallel()
+	s := openSheetIn(t, sharedBrowser(t), startServer(t).url(), laptop, "light", standIn+`;ear.voice = {ears: "", missing: "Install the ears."}`)
+	s.say(leak)
+	s.do(chromedp.Reload())
+	s.until("the talk to be back", `document.body.dataset.turn === "1"`)
+	s.until("what is missing", `document.getElementById("service").textContent.includes("Install the ears.")`)
+}
+
 // The keys of the microphone: a full stop where nobody types, and F8 anywhere.
 // Leaving the page, or ten minutes without a word, ends the track.
 func TestMicrophoneIsSwitchedOff(t *testing.T) {

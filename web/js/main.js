@@ -34,7 +34,7 @@ let reply = null;
 let turn = 0;
 let loaded = false;
 let slowTimer = 0;
-let voice = {}; // what the server says of its ears and its voice
+let voice = { missing: 'The page has not reached its server yet.' }; // what the server says of its ears and its voice
 
 const link = new Link(address(), memory, {
   opened: onOpened,
