@@ -97,6 +97,7 @@ func TestListen(t *testing.T) {
 		{"it is not", []any{freely("plaster leaks from under the wall", 0.9), spoke("no", 0.9)}, "Which of these is it? The wall gives way,", askProblem},
 		{"nor the next likely ones", []any{freely("plaster leaks from under the wall", 0.9), spoke("no", 0.9), spoke("none of these", 0.9)}, "Which step are you at?", askStep},
 		{"it may be anything", []any{freely("the hairline's opened in the wall of the plaster found a wide runs each time reflects the cast out", 0.9)}, "Which step are you at?", askStep},
+		{"it may be anything, in a build", []any{"guide me through a barnacle cheek", spoke("the plaster", 1), freely("the hairline's opened in the wall of the plaster found a wide runs each time reflects the cast out", 0.9)}, "Which of these is it?", askProblem},
 		{"it may be an emergency", []any{freely("the gelatin sat on my scalp leave it or glue wig off", 0.9)}, "Is somebody burnt right now?", askEmergency},
 		{"but is not", []any{freely("the gelatin sat on my scalp leave it or glue wig off", 0.9), spoke("no", 0.9)}, "Which step are you at?", askStep},
 		{"a description of several", []any{freely("it has bubbles in it", 0.7)}, "Which of these is it? Bubbles in the mould, bubbles in the gelatin, or none of these?", askProblem},
