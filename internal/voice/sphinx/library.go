@@ -121,8 +121,9 @@ type Decoder struct {
 // options of every decoder. The page finds where speech is, so the library is
 // not to leave out what it takes for silence. Its fillers for noises are made
 // too dear to use: one of them takes any speech for noise, and half a sentence
-// passed for an answer. The bounds on what is looked at in one frame halve the
-// time that a long description in noise takes, and changed no words in the trial.
+// passed for an answer. The bounds on what is looked at in one frame take a
+// third off the time of a long description in noise; they changed no word of the
+// one that was tried, clean and with noise at 20 and at 10 dB.
 var options = []string{"sparehand", "-logfn", os.DevNull, "-remove_silence", "no", "-maxhmmpf", "3000", "-maxwpf", "10", "-fillprob", "1e-60"}
 
 // scoring are the options of a decoder whose scores are to be compared: each
