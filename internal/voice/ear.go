@@ -94,8 +94,9 @@ type ear struct {
 // glance is a look under way.
 type glance struct {
 	finding
-	sound    []int16
-	measured chan error // gets one
+	sound      []int16
+	measured   chan struct{} // closed when it is; then unmeasured says why it is not
+	unmeasured error
 }
 
 // obey does what is ordered, and gives a finding where one is asked for.
@@ -191,10 +192,13 @@ func withFiles(do func(file func(text string) string) error) error {
 // look decodes what there is by the grammar. Meanwhile, and until it is weighed,
 // that is measured which words are weighed against.
 func (e *ear) look() (*finding, error) {
-	g := &glance{sound: masked(e.sound), measured: make(chan error, 1)}
+	g := &glance{sound: masked(e.sound), measured: make(chan struct{})}
 	g.Samples, g.Sounding = len(e.sound), sounding(e.sound)
 	e.glance = g
-	go func() { g.measured <- e.measure(g) }()
+	go func() {
+		defer close(g.measured)
+		g.unmeasured = e.measure(g)
+	}()
 	words, _, frames, err := e.decoder.Decode("grammar", g.sound)
 	g.Best, g.Frames = plainWords(words), frames
 	return &finding{Samples: g.Samples, Best: g.Best}, err
@@ -209,16 +213,15 @@ func (e *ear) weigh(rivals string) (*finding, error) {
 	}
 	e.glance = nil
 	compared := make(chan error, 1) // in the time of the fit
-	weighed := make(chan error, 1)
 	go func() {
-		fault := <-g.measured
-		weighed <- fault
-		if fault == nil && rivals != "" {
-			fault = e.compare(g, rivals)
+		<-g.measured
+		if rivals == "" || g.unmeasured != nil {
+			compared <- nil
+			return
 		}
-		compared <- fault
+		compared <- e.compare(g, rivals)
 	}()
-	err := e.fitted(g, weighed)
+	err := e.fitted(g)
 	if fault := <-compared; err == nil {
 		err = fault
 	}
@@ -227,12 +230,12 @@ func (e *ear) weigh(rivals string) (*finding, error) {
 
 // fitted scores the words of a look, and puts a description in their place where
 // that fits better. It waits until the look is measured.
-func (e *ear) fitted(g *glance, measured <-chan error) (err error) {
+func (e *ear) fitted(g *glance) (err error) {
 	if g.Best != "" {
 		g.Sound, err = e.fit(g.Best, g.sound)
 	}
-	if fault := <-measured; err == nil {
-		err = fault
+	if <-g.measured; err == nil {
+		err = g.unmeasured
 	}
 	if err != nil || !e.free || g.Best != "" && g.above() > e.worth {
 		return err
