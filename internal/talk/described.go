@@ -5,6 +5,7 @@ import (
 	"slices"
 	"time"
 
+	"sparehand/internal/book"
 	"sparehand/internal/hear"
 )
 
@@ -111,11 +112,11 @@ func (s *state) sounds(sp Spoken) []Act {
 // fromStep asks at which step it is, or in a build offers the troubles of the one
 // at hand.
 func (s *state) fromStep(words string) []Act {
-	for _, p := range s.a.book.Problems {
-		if s.build != nil && p.Step != nil && p.Step == s.atHand() {
-			if choose := s.chooseAt(p.Stage, words, nil); len(choose.IDs) > 0 {
-				return []Act{choose}
-			}
+	step := s.atHand()
+	i := slices.IndexFunc(s.a.book.Problems, func(p *book.Problem) bool { return step != nil && p.Step == step })
+	if i >= 0 {
+		if choose := s.chooseAt(s.a.book.Problems[i].Stage, words, nil); len(choose.IDs) > 0 {
+			return []Act{choose}
 		}
 	}
 	return []Act{{Do: doWhichStep, ID: words}}
